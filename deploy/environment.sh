@@ -1,3 +1,4 @@
+# shellcheck shell=bash
 # Sets up what Bedstamp runs in; sourced by deploy/demo.sh and tests/run.sh, not run by itself.
 #
 #   need_debian_packages NAME...   installs what is missing, or says what to type
@@ -35,7 +36,7 @@ give_up_with_log() { # WHAT, WHAT TO DO...
     give_up "$@"
 }
 
-mkdir -p "$root/build" 2>/dev/null && : 2>/dev/null >"$log" ||
+{ mkdir -p "$root/build" && : >"$log"; } 2>/dev/null || # a fresh log each time
     give_up "Bedstamp cannot write in its own folder, $root." "Copy it to a folder that is yours and run this again there."
 
 # --- Debian packages -------------------------------------------------------------------------------------------------

@@ -9,9 +9,9 @@ import os
 from hypothesis import HealthCheck, settings
 
 # The machine's speed must not decide what passes, so no example has a deadline and slow data is no fault.
-_PATIENT = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow]}
+_PATIENT = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
-settings.register_profile("everyday", **_PATIENT)
-settings.register_profile("ci", derandomize=True, database=None, print_blob=True, **_PATIENT)
-settings.register_profile("long", max_examples=5_000, **_PATIENT)
+settings.register_profile("everyday", _PATIENT)
+settings.register_profile("ci", _PATIENT, derandomize=True, database=None, print_blob=True)
+settings.register_profile("long", _PATIENT, max_examples=5_000)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE") or ("ci" if os.environ.get("CI") else "everyday"))

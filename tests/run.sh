@@ -26,13 +26,13 @@ esac
 . "$(dirname "${BASH_SOURCE[0]}")/../deploy/environment.sh"
 cd "$root" || exit 1
 
-mapfile -t packages < <(sed 's/#.*//' tests/debian-packages.txt | xargs -n 1)
-[ ${#packages[@]} -eq 0 ] || need_debian_packages "${packages[@]}"
+mapfile -t packages < <(sed 's|#.*||; s|[[:space:]]||g' tests/debian-packages.txt | grep .)
+need_debian_packages "${packages[@]}"
 prepare_environment "$root/deploy/lock-tests.txt"
 
 lint() { "$venv/bin/ruff" check .; }
 types() { "$venv/bin/mypy"; }
-layers() { "$venv/bin/lint-imports"; }
+layers() { "$venv/bin/lint-imports" --no-logo; }
 tests() { "$venv/bin/python" -m pytest "$@" </dev/null; }
 
 failed=()
