@@ -13,26 +13,23 @@ picture=build/demo.png
 say "Bedstamp: how old is my sewing machine?"
 prepare_environment "$root/deploy/lock.txt"
 
-started_in=$PWD
 cd "$root" || exit 1
-say "" "\$ bedstamp ask \"$question\""
-say ""
+say
+say "\$ bedstamp ask --picture $picture \"$question\""
+say
 "$venv/bin/bedstamp" ask --picture "$picture" "$question" ||
     give_up "Bedstamp could not answer its own demo question." \
-        "Please remove the folder $venv and run this again. If that does not help, report it with the lines above."
+        "Remove the folder $venv and run this again. If that does not help, report it with the lines above."
 
-# What is shown below can be typed as it stands, from where the person is.
-printf -v bedstamp '%q' "$venv/bin/bedstamp"
-printf -v picture '%q' "$root/$picture"
-[ "$started_in" != "$root" ] || { bedstamp=.venv/bin/bedstamp picture=build/demo.png; }
+printf -v here '%q' "$root"
 cat <<NEXT
 
-The picture of that register, with the number marked in it:
-    $picture
+The picture of that register, with the number marked in it, is $picture.
+The makers in this demo are invented, to show how it works. Try next:
 
-The makers here are invented, to show how it works. Try next:
-    $bedstamp ask "There is 204117 on the bed, with a K in front"
-    $bedstamp chat                        asks back, and takes 'seven digits' for an answer
-    $bedstamp ask --json "K 204117"       the same for programs
-    $bedstamp pack check FOLDER           looks over a list of your own, in the format of README.md
+    cd $here
+    .venv/bin/bedstamp chat                      the same as a conversation, with questions back
+    .venv/bin/bedstamp ask "204117, and there is a K in front"
+    .venv/bin/bedstamp ask "Where do I find the number?"
+    .venv/bin/bedstamp pack check FOLDER         looks over a list of your own; README.md says how to make one
 NEXT

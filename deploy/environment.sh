@@ -16,12 +16,12 @@ unfinished=$venv/unfinished # there while an installation is under way
 unset PYTHONPATH PYTHONHOME PIP_TARGET PIP_PREFIX PIP_NO_BINARY
 export PYTHONNOUSERSITE=1 PIP_USER=0 PIP_NO_INPUT=1 PIP_DISABLE_PIP_VERSION_CHECK=1
 
-say() { printf '%s\n' "$*"; }
+say() { printf '%s\n' "$@"; }
 
 give_up() { # WHAT, WHAT TO DO...
     printf '\n%s\n' "$1" >&2
     shift
-    printf '  %s\n' "$@" >&2
+    say "$@" | sed 's/^/  /' >&2
     exit 1
 }
 
@@ -31,8 +31,8 @@ logged() { # COMMAND...: its output goes to the log
 }
 
 give_up_with_log() { # WHAT, WHAT TO DO...
-    printf '\nThe end of %s:\n' "$log" >&2
-    tail -n 12 "$log" | sed 's/^/  | /' >&2
+    printf '\nThe last lines of %s (repeated attempts left out):\n' "$log" >&2
+    grep -v '^WARNING: Retrying' "$log" | tail -n 8 | cut -c 1-200 | sed 's/^/  | /' >&2
     give_up "$@"
 }
 
@@ -131,6 +131,21 @@ install_lock() { # LOCK
     return $result
 }
 
+what_to_do_about_pip() { # reads the log, prints the advice
+    if grep -qi 'do not match the hashes' "$log"; then
+        say "A download is not what it should be. Do not go on: ask whoever runs the package mirror you use."
+    elif grep -qiE 'no space left|disk quota' "$log"; then
+        say "The disk is full. Make room (about 500 MB) and run this again."
+    elif grep -qiE 'NewConnectionError|NameResolutionError|ConnectTimeout|ReadTimeout|network is unreachable' "$log"; then
+        say "The network could not be reached. Connect, and run this again; what is there already is kept."
+    elif grep -qi 'no matching distribution' "$log"; then
+        say "There is no ready-made package for this machine or this Python ($("$venv/bin/python" -V))." \
+            "Python 3.11 to 3.13 on a 64-bit system has them all."
+    else
+        say "See what stands above, then run this again."
+    fi
+}
+
 prepare_environment() { # LOCK...
     environment_is_sound || {
         say "Making a Python environment (in ${venv/#"$root/"/})"
@@ -141,11 +156,7 @@ prepare_environment() { # LOCK...
         stamp=$venv/$(basename "$lock").installed
         [ "$(fingerprint "$lock")" = "$(cat "$stamp" 2>/dev/null)" ] && continue
         say "Installing the packages of ${lock/#"$root/"/} (a minute or two the first time)"
-        install_lock "$lock" ||
-            give_up_with_log "Installing the packages did not work." \
-                "Without a network: connect and run this again; what is there already is kept." \
-                "With 'no matching distribution': this machine or Python has no ready-made package; Python 3.11 to 3.13" \
-                "on a 64-bit system has. With 'do not match the hashes': do not go on, the download is not what it should be."
+        install_lock "$lock" || give_up_with_log "Installing the packages did not work." "$(what_to_do_about_pip)"
         fingerprint "$lock" >"$stamp"
     done
 }
