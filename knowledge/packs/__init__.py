@@ -1,0 +1,1 @@
+"""Packs: folders of knowledge in open formats, read, checked and written."""
