@@ -1,7 +1,7 @@
 """The pack format: which tables a pack has, their columns, and what each cell may hold.
 
-A pack is a folder of CSV files. Every cell is text; lists inside a cell are separated by `;`. `SCHEMAS` is the one
-place that says what the format is: reading, checking and writing all go by it.
+A pack is a folder of CSV files. Every cell is text; lists inside a cell are separated by `;`. `SCHEMAS` is
+the one place that says what the format is: reading, checking and writing all go by it.
 """
 
 from __future__ import annotations
@@ -19,6 +19,8 @@ MEANINGS = (
     "year", "month", "week", "day", "day-of-year", "works", "model", "sequence", "constant",
 )  # fmt: skip
 WEEK_RULES = ("iso", "first-full-week")
+LONGEST_NUMBER = 18
+"""The most digits a number may have: what fits a signed 64-bit integer."""
 FILE_OF_KIND = {"allocations": "allocations", "year-starts": "year-starts", "date-code": "date-codes"}
 
 
@@ -26,8 +28,8 @@ FILE_OF_KIND = {"allocations": "allocations", "year-starts": "year-starts", "dat
 class Column:
     """What the cells of one column hold.
 
-    `refers` names the table whose key the cell must be one of; `words` are the only words allowed. An empty cell is a
-    fault only when the column is `required`.
+    `refers` names the table whose key the cell must be one of; `words` are the only words allowed. An
+    empty cell is a fault only when the column is `required`.
     """
 
     about: str
@@ -39,7 +41,7 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Schema:
-    """One table of the format. `key` tells rows apart; only where it is `unique` are two equal keys a fault."""
+    """One table of the format. `key` tells rows apart; where it is `unique`, two equal keys are a fault."""
 
     about: str
     key: tuple[str, ...]
@@ -52,10 +54,10 @@ class Schema:
 class Table:
     """The rows of one table, column by column.
 
-    `columns` has every column of the schema, filled with '' where the file has none, then the unknown columns of the
-    file. Cells are stripped of white space at both ends. `row_numbers` are those a spreadsheet shows, the head being 1.
-    `absent` names columns the file does not have; `complete` is false when rows are missing because the file could not
-    be read to its end.
+    `columns` has every column of the schema, filled with '' where the file has none, then the unknown columns
+    of the file. Cells are stripped of white space at both ends. `row_numbers` are those a spreadsheet shows, the
+    head being 1. `absent` names columns the file does not have; `complete` is false when rows are missing because
+    the file could not be read to its end.
     """
 
     name: str
@@ -102,7 +104,7 @@ class Table:
 class Pack:
     """A pack in memory: all tables by name, empty where there is no file.
 
-    `more` holds the other properties of `datapackage.json` (licences, contributors, ...), which are kept as they are.
+    `more` holds the other properties of `datapackage.json` (licences, contributors, ...), kept as they are.
     """
 
     name: str
@@ -224,7 +226,7 @@ SCHEMAS: Mapping[str, Schema] = {
         unique=False,
     ),
     "year-starts": Schema(
-        "The first number of each year; a row runs to the next row's first less one, the last to the register's to",
+        "First numbers of years. A row runs to the next row's first less one; the last to the register's to",
         ("register", "prefix", "first"),
         {
             "register": _REGISTER,
