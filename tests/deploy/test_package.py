@@ -20,7 +20,8 @@ def wheel(tmp_path_factory) -> list[str]:
         shutil.copy(ROOT / name, copy)
     for name in PARTS:
         shutil.copytree(ROOT / name, copy / name, ignore=shutil.ignore_patterns("__pycache__"))
-    build = [sys.executable, "-m", "pip", "wheel", "--quiet", "--no-index", "--no-deps", "--no-build-isolation"]
+    pip = [sys.executable, "-m", "pip"]
+    build = [*pip, "wheel", "--quiet", "--no-index", "--no-deps", "--no-build-isolation"]
     subprocess.run([*build, "--wheel-dir", "out", "."], cwd=copy, check=True)
     return zipfile.ZipFile(next((copy / "out").glob("*.whl"))).namelist()
 
