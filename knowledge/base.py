@@ -1,0 +1,219 @@
+"""The knowledge base in memory: everything some packs say, arranged for answering.
+
+Ids are those of the packs. Where two packs use one id for different things, the later one's is `pack/id`.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any, NamedTuple
+
+from knowledge.names import Names, fold
+from knowledge.nouns import Maker, Model, OtherMark, PrefixEntry, Source, Works
+from knowledge.readings import Shapes
+from knowledge.registers import (
+    Block,
+    BlockRow,
+    Blocks,
+    PackSource,
+    Register,
+    allocations,
+    date_codes,
+    year_starts,
+)
+from knowledge.registers.date_codes import CodeDating, DateCode
+from knowledge.registers.register import cell_list
+
+_MAKER = ("maker", "name", "aliases", "country", "where", "drawing", "note")
+_MODEL = (
+    "model", "maker", "name", "aliases", "introduced", "withdrawn", "shuttle", "bobbin", "needle", "bed", "drive",
+    "where", "drawing", "note", "source",
+)  # fmt: skip
+_REGISTER = ("register", "maker", "kind", "title", "object", "introducer", "from", "to", "source")
+
+
+class CodeHit(NamedTuple):
+    """A dating that a date code gives, with ids as the knowledge base knows them."""
+
+    register: Register
+    dating: CodeDating
+
+
+@dataclass(slots=True)
+class Knowledge:
+    """Everything known. Built once by `of`, then only read; a change of packs makes a new one."""
+
+    makers: dict[str, Maker] = field(default_factory=dict)
+    models: dict[str, Model] = field(default_factory=dict)
+    works: dict[str, Works] = field(default_factory=dict)
+    sources: dict[str, Source] = field(default_factory=dict)
+    registers: dict[str, Register] = field(default_factory=dict)
+    prefixes: dict[str, list[PrefixEntry]] = field(default_factory=dict)
+    other_marks: list[OtherMark] = field(default_factory=list)
+    blocks: Blocks = field(default_factory=Blocks)
+    introduced: dict[str, Blocks] = field(default_factory=dict)
+    codes: list[DateCode] = field(default_factory=list)
+    names: Names = field(default_factory=Names)
+    shapes: Shapes = field(default_factory=lambda: Shapes.of(()))
+    folders: dict[str, str] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, sources: Sequence[PackSource]) -> Knowledge:
+        """Return what the packs know together. They must have been checked: faults are not looked for here."""
+        knowledge = cls()
+        for source in sources:
+            _Reader(knowledge, source).read()
+        knowledge.shapes = Shapes.of(knowledge.blocks.shapes())
+        knowledge.names = _names(knowledge)
+        return knowledge
+
+    def covering(self, prefix: str, digits: str, suffix: str) -> list[Block]:
+        """Return the blocks of every serial register that hold this number."""
+        return [self.blocks.block(row) for row in self.blocks.covering(prefix, digits, suffix)]
+
+    def maker_of(self, register: str) -> str:
+        """Return the maker of a register, empty when the register is not known."""
+        known = self.registers.get(register)
+        return known.maker if known else ""
+
+
+class _Reader:
+    """Takes one pack in: gives its ids their names in the knowledge base, then its rows."""
+
+    def __init__(self, knowledge: Knowledge, source: PackSource) -> None:
+        self._knowledge = knowledge
+        self._source = source
+        self._ids: dict[str, dict[str, str]] = {
+            kind: {"": ""} for kind in ("maker", "model", "works", "source", "register")
+        }
+
+    def read(self) -> None:
+        known = self._knowledge
+        for cells in self._source.rows("sources", "source", "title", "author", "year", "locator", "reliability"):
+            self._keep("source", known.sources, Source(*cells))
+        for maker, name, aliases, *rest in self._source.rows("makers", *_MAKER):
+            self._keep("maker", known.makers, Maker(maker, name, cell_list(aliases), *rest))
+        for works, maker, *rest in self._source.rows("works", "works", "maker", "name", "place", "from", "to"):
+            self._keep("works", known.works, Works(works, self._id("maker", maker), *rest))
+        for cells in self._source.rows("models", *_MODEL):
+            self._keep("model", known.models, self._model(dict(zip(_MODEL, cells, strict=True))))
+        self._registers()
+        self._second_list()
+
+    def _model(self, cells: dict[str, str]) -> Model:
+        told: dict[str, Any] = dict(cells)
+        told["id"] = told.pop("model")
+        told["maker"], told["source"] = self._id("maker", cells["maker"]), self._id("source", cells["source"])
+        told["aliases"] = cell_list(cells["aliases"])
+        return Model(**told)
+
+    def _id(self, kind: str, id_: str) -> str:
+        return self._ids[kind].get(id_, id_)
+
+    def _keep(self, kind: str, known: dict[str, Any], noun: Any) -> None:
+        """Keep a noun under its id, or under `pack/id` when another pack uses that for something else."""
+        id_ = noun.id
+        if known.get(id_, noun) != noun:
+            id_ = f"{self._source.name}/{noun.id}"
+            self._ids[kind][noun.id] = id_
+        known[id_] = noun
+
+    def _registers(self) -> None:
+        known = self._knowledge
+        of_pack: dict[str, Register] = {}
+        for id_, maker, kind, title, object_, introducer, from_, to, source in self._source.rows(
+            "registers", *_REGISTER
+        ):
+            key = id_ if id_ not in known.registers else f"{self._source.name}/{id_}"
+            register = Register(
+                key, self._id("maker", maker), kind, title, object_ or "allocation", cell_list(introducer), from_, to,
+                self._id("source", source),
+            )  # fmt: skip
+            known.registers[key] = of_pack[id_] = register
+            self._ids["register"][id_] = key
+        for module in (allocations, year_starts):
+            registers = {id_: register for id_, register in of_pack.items() if register.kind == module.KIND}
+            self._blocks(module.blocks(self._source, registers), registers)
+        coded = {id_: register for id_, register in of_pack.items() if register.kind == date_codes.KIND}
+        known.codes.extend(date_codes.codes(self._source, coded))
+
+    def _blocks(self, rows: Iterable[BlockRow], registers: Mapping[str, Register]) -> None:
+        """Share rows out: one set of blocks for all serial registers, one for each register with an introducer."""
+        known = self._knowledge
+        apart = {id_ for id_, register in registers.items() if register.introducers}
+        if not apart:
+            known.blocks.extend(self._renamed(rows))
+            return
+        shares: defaultdict[str, list[BlockRow]] = defaultdict(list)
+        for row in self._renamed(rows):
+            shares[row.register].append(row)
+        for register, share in shares.items():
+            blocks = (
+                known.introduced.setdefault(register, Blocks())
+                if known.registers[register].introducers
+                else known.blocks
+            )
+            blocks.extend(share)
+
+    def _renamed(self, rows: Iterable[BlockRow]) -> Iterator[BlockRow]:
+        ids = {kind: {a: b for a, b in known.items() if a != b} for kind, known in self._ids.items()}
+        if not any(ids.values()):
+            yield from rows
+            return
+        for row in rows:
+            yield row._replace(
+                **{
+                    kind: known.get(getattr(row, kind), getattr(row, kind))
+                    for kind, known in ids.items()
+                    if kind != "maker"
+                }
+            )
+
+    def _second_list(self) -> None:
+        known = self._knowledge
+        for register, prefix, date, works, source in self._source.rows(
+            "prefixes", "register", "prefix", "date", "works", "source"
+        ):
+            entry = PrefixEntry(
+                self._id("register", register),
+                prefix,
+                date,
+                self._id("works", works),
+                self._id("source", source),
+            )
+            known.prefixes.setdefault(prefix, []).append(entry)
+        for maker, prefix, digits, *rest in self._source.rows(
+            "other-marks", "maker", "prefix", "digits", "what", "where", "note"
+        ):
+            known.other_marks.append(OtherMark(self._id("maker", maker), prefix, int(digits or 0), *rest))
+
+
+def _names(knowledge: Knowledge) -> Names:
+    introducers: defaultdict[str, list[str]] = defaultdict(list)
+    for register in knowledge.registers.values():
+        for words in register.introducers:
+            introducers[fold(words)].append(register.id)
+    works: defaultdict[str, list[str]] = defaultdict(list)
+    for id_, one in knowledge.works.items():
+        for name in (one.name, one.place):
+            if name and id_ not in works[fold(name)]:
+                works[fold(name)].append(id_)
+    return Names(
+        shapes=knowledge.shapes.series,
+        codes=tuple(code.pattern for code in knowledge.codes if code.register.is_of_serials),
+        models=_by_name(knowledge.models),
+        makers=_by_name(knowledge.makers),
+        works={name: tuple(ids) for name, ids in works.items()},
+        introducers={words: tuple(ids) for words, ids in introducers.items()},
+    )
+
+
+def _by_name(nouns: Mapping[str, Maker] | Mapping[str, Model]) -> dict[str, tuple[str, ...]]:
+    found: defaultdict[str, list[str]] = defaultdict(list)
+    for id_, noun in nouns.items():
+        for name in filter(None, (noun.name, *noun.aliases)):
+            if id_ not in found[fold(name)]:
+                found[fold(name)].append(id_)
+    return {name: tuple(ids) for name, ids in found.items()}

@@ -1,0 +1,219 @@
+"""Readings times registers: every dating a number can have, with the likelihood of each.
+
+    weight of a candidate = P(typed | stamped)  x  machines the reading could be  x  fit to what the asker says
+    likelihood            = weight / (sum of all weights of the token + weight of 'none of these')
+
+Each number in a block is one machine. All factors stand in `knowledge/weights.py`.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from datetime import date, timedelta
+from typing import NamedTuple
+
+from knowledge import edtf
+from knowledge.base import Knowledge
+from knowledge.code_readings import code_readings
+from knowledge.edtf import DateSpan
+from knowledge.readings import Reading, readings
+from knowledge.registers import Block, Blocks, Register
+from knowledge.registers.date_codes import CodeDating
+from knowledge.said import Said
+from knowledge.tokens.nouns import PassedOver, SerialToken
+from knowledge.weights import (
+    BY_PREFIX,
+    CODE_FILL,
+    FITS,
+    MISTAKES,
+    OUTSIDE,
+    OUTSIDE_FITS,
+    OUTSIDE_SHAPE,
+    SLIP,
+    SOLD_LATER,
+    YEARS_OFF,
+)
+
+_SOLD_LATER = timedelta(days=365.25 * SOLD_LATER.value)
+_NO_DATE = DateSpan("", date.min, date.max)
+KINDS = {"allocations": "allocation", "year-starts": "year-start", "date-code": "date-code"}
+
+
+class Candidate(NamedTuple):
+    """One dating of one token. `token` is None for a number that is no serial: `passed_over` tells which.
+
+    `position` is the place in the block, 1 for its first number, None where there is no block or no single number.
+    `likelihood` lies within 0 to 1; those of one token add up to at most 1.
+    """
+
+    token: int | None
+    passed_over: int | None
+    reading: Reading
+    kind: str
+    maker: str
+    register: str
+    model: str
+    works: str
+    first: str | None
+    last: str | None
+    quantity: int | None
+    position: int | None
+    date: str
+    object: str
+    source: str
+    note: str
+    likelihood: float
+
+    @property
+    def serial(self) -> str:
+        """The number as it would be stamped."""
+        return self.reading.serial
+
+    @property
+    def steps(self) -> tuple[str, ...]:
+        """The named steps from the typed number to this one."""
+        return self.reading.steps
+
+    @property
+    def span(self) -> DateSpan:
+        """The days the date may mean; open at both ends where the register tells no date."""
+        return edtf.parse(self.date) if self.date else _NO_DATE
+
+
+def rank(token: SerialToken, place: int, knowledge: Knowledge, said: Said) -> list[Candidate]:
+    """Return every candidate of a token, best first. Equal ones stand in the order of their registers' numbers."""
+    found = list(_from_blocks(readings(token, knowledge.shapes), place, knowledge.blocks, knowledge))
+    found.extend(_from_codes(token, place, knowledge))
+    if not any(one.steps == ("as-typed",) for one in found):
+        found.extend(_from_prefix(token, place, knowledge))
+    return _with_likelihoods(found, _outside(token, knowledge), knowledge, said)
+
+
+def rank_introduced(passed: PassedOver, place: int, knowledge: Knowledge, said: Said) -> list[Candidate]:
+    """Return the candidates of a number that is no serial, from the registers whose words introduced it."""
+    found: list[Candidate] = []
+    letters = passed.number.rstrip("0123456789")
+    reading = Reading(letters, passed.number[len(letters) :], "", ("as-typed",), 1.0)
+    for register in passed.registers:
+        if register in knowledge.introduced:
+            for one in (reading, reading._replace(prefix="")):
+                hits = list(_from_blocks([one], None, knowledge.introduced[register], knowledge))
+                found.extend(hits)
+                if hits:
+                    break
+    introduced = set(passed.registers)
+    for code in knowledge.codes:
+        if code.register.id in introduced:
+            found.extend(_of_code(code.covering(passed.number), reading, code.register, None))
+    found = [one._replace(passed_over=place) for one in found]
+    return _with_likelihoods(found, OUTSIDE.value, knowledge, said)
+
+
+def _from_blocks(
+    made: Iterable[Reading], place: int | None, blocks: Blocks, knowledge: Knowledge
+) -> Iterator[Candidate]:
+    registers = knowledge.registers
+    for reading in made:
+        prefix, digits, suffix, _, chance = reading
+        if "?" in digits:
+            for row, count in blocks.matching(prefix, digits, suffix):
+                yield _of_block(blocks.block(row), reading._replace(chance=chance * count), place, registers)
+        else:
+            for row in blocks.covering(prefix, digits, suffix):
+                yield _of_block(blocks.block(row), reading, place, registers)
+
+
+def _of_block(block: Block, reading: Reading, place: int | None, registers: dict[str, Register]) -> Candidate:
+    register = registers[block.register]
+    position = None if "?" in reading.digits else int(reading.digits) - int(block.first) + 1
+    return Candidate(
+        place, None, reading, KINDS[register.kind], register.maker, block.register, block.model, block.works,
+        block.first, block.last, block.quantity, position, block.date, register.object,
+        block.source or register.source, block.note, 0.0,
+    )  # fmt: skip
+
+
+def _from_codes(token: SerialToken, place: int, knowledge: Knowledge) -> Iterator[Candidate]:
+    of_serials = [code for code in knowledge.codes if code.register.is_of_serials]
+    if of_serials:
+        for reading, code in code_readings(token, of_serials):
+            yield from _of_code(code.covering(reading.serial), reading, code.register, place)
+
+
+def _of_code(
+    datings: Iterable[CodeDating], reading: Reading, register: Register, place: int | None
+) -> Iterator[Candidate]:
+    for span, model, works, _ in datings:
+        yield Candidate(
+            place, None, reading, KINDS[register.kind], register.maker, register.id, model, works,
+            None, None, None, None, span.text, register.object, register.source, "", 0.0,
+        )  # fmt: skip
+
+
+def _from_prefix(token: SerialToken, place: int, knowledge: Knowledge) -> Iterator[Candidate]:
+    """Yield what the second list says of a prefix, for a number that no block holds as it was typed."""
+    reading = Reading(token.prefix, token.digits, token.suffix, ("as-typed",), BY_PREFIX.value)
+    for entry in knowledge.prefixes.get(token.prefix, ()) if token.prefix else ():
+        register = knowledge.registers[entry.register]
+        if register.is_of_serials:
+            yield Candidate(
+                place, None, reading, "prefix", register.maker, register.id, "", entry.works,
+                None, None, None, None, entry.date, register.object, entry.source or register.source, "", 0.0,
+            )  # fmt: skip
+
+
+def _outside(token: SerialToken, knowledge: Knowledge) -> float:
+    """Return the weight of 'none of these': a machine of no register, typed rightly."""
+    shapes = knowledge.shapes
+    known = (token.prefix, token.suffix) in shapes.widest
+    return (OUTSIDE if known else OUTSIDE_SHAPE).value * (1 - SLIP) * (1 - MISTAKES["letter-for-digit"].value)
+
+
+def _with_likelihoods(found: list[Candidate], outside: float, knowledge: Knowledge, said: Said) -> list[Candidate]:
+    if said.bears_on_datings:
+        outside *= OUTSIDE_FITS.value
+        weights = [_weight(one) * fit(one, said) for one in found]
+    else:
+        weights = [_weight(one) for one in found]
+    total = math.fsum(weights) + outside
+    order = sorted(range(len(found)), key=lambda place: -weights[place])
+    return [found[place]._replace(likelihood=weights[place] / total) for place in order]
+
+
+def _weight(one: Candidate) -> float:
+    return one.reading.chance * (CODE_FILL.value if one.kind == "date-code" else 1.0)
+
+
+def fit(one: Candidate, said: Said) -> float:
+    """Return how well a candidate fits what the asker says: 1, times a factor of FITS for each thing amiss."""
+    factor = 1.0
+    if said.makers and one.maker not in said.makers:
+        factor *= FITS["other-maker"].value
+    if said.models and one.model not in said.models:
+        factor *= FITS["other-model" if one.model else "no-model"].value
+    if said.works and one.works and one.works not in said.works:
+        factor *= FITS["other-works"].value
+    if said.digit_count is not None and len(one.reading.digits) != said.digit_count:
+        factor *= FITS["other-count"].value
+    if said.leading_zero is not None and one.reading.digits.startswith("0") != said.leading_zero:
+        factor *= FITS["other-zero"].value
+    if said.prefix is not None and one.reading.prefix != said.prefix:
+        factor *= FITS["other-prefix"].value
+    if said.dates:
+        factor *= max(_date_fit(one.span, span) for span in said.dates)
+    return factor
+
+
+def _date_fit(dated: DateSpan, thought: DateSpan) -> float:
+    """Fall off with the years between a dating and the time thought of; machines are sold some years later."""
+    early = (dated.earliest - thought.latest).days / 365.25
+    late = (thought.earliest - _later(dated.latest)).days / 365.25
+    off = max(0.0, early, late)
+    if off == 0.0:
+        return 1.0
+    return max(FITS["far-date"].value, math.exp(-off / YEARS_OFF.value))
+
+
+def _later(day: date) -> date:
+    return min(day, date.max - _SOLD_LATER) + _SOLD_LATER

@@ -1,0 +1,284 @@
+"""The warnings that go with an answer: an ordered table of small rules, each with its code.
+
+A rule looks at the question and yields the warnings it has; most yield none or one, some one for each number.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from knowledge import edtf, wording
+from knowledge.candidates import Candidate
+from knowledge.nouns import OtherMark, PrefixEntry
+from knowledge.tokens.nouns import SerialToken
+from knowledge.view import LIKELY, View, differs, is_as_typed
+
+MOST_SHOWN = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """One warning: a stable code, and words for people."""
+
+    code: str
+    text: str
+
+
+Rule = Callable[[View], Iterator[str]]
+
+
+def _count_the_digits(view: View) -> Iterator[str]:
+    for token, candidates in view.numbers():
+        others = _best_of_other_counts(len(token.digits), candidates)
+        if others:
+            shown = "; ".join(f"with {count} it could be {_told(one, view)}" for count, one in sorted(others.items()))
+            read = f"I read {wording.digits_of(len(token.digits))} in {token.serial}"
+            yield f"Count the digits on the machine once more. {read}; {shown}."
+
+
+def _best_of_other_counts(typed: int, candidates: tuple[Candidate, ...]) -> dict[int, Candidate]:
+    """Return, for each other number of digits, the best candidate that would change the dating."""
+    others: dict[int, Candidate] = {}
+    for place, one in enumerate(candidates):
+        count = len(one.reading.digits)
+        if count != typed and one.kind != "prefix" and (not place or differs(one, candidates[0])):
+            others.setdefault(count, one)
+    return others
+
+
+def _told(one: Candidate, view: View) -> str:
+    return f"{one.serial}: {wording.dating(one, view.knowledge)}"
+
+
+def _leading_zero(view: View) -> Iterator[str]:
+    for token, candidates in view.numbers():
+        zero_led = token.digits.startswith("0") and len(token.digits) > 1
+        other = next((one for one in candidates if _is_zero_led(one) != zero_led and _about_zeros(one)), None)
+        if other is not None:
+            yield (
+                "A zero in front is stamped on purpose and counts as a digit. "
+                f"{'Without' if zero_led else 'With'} it, it could be {_told(other, view)}."
+            )
+        elif zero_led:
+            yield f"The zero in front of {token.serial} counts as one of its {wording.digits_of(len(token.digits))}."
+
+
+def _is_zero_led(one: Candidate) -> bool:
+    return one.reading.digits.startswith("0") and len(one.reading.digits) > 1
+
+
+def _about_zeros(one: Candidate) -> bool:
+    return "zero-restored" in one.steps or "zero-removed" in one.steps
+
+
+def _letter_or_digit(view: View) -> Iterator[str]:
+    for token, candidates in view.numbers():
+        other = next((one for one in candidates if {"letter-for-digit", "digit-for-letter"} & set(one.steps)), None)
+        if token.letters:
+            yield f"I took a letter in {token.text!r} for a digit, and read {token.serial}. Please compare."
+        elif other is not None:
+            yield (
+                "Letters and digits look alike on worn plates (O and 0, I and 1, B and 8). "
+                f"{token.serial} could also be {_told(other, view)}."
+            )
+
+
+def _missing_prefix(view: View) -> Iterator[str]:
+    for token, candidates in view.numbers():
+        found: dict[str, Candidate] = {}
+        for one in candidates:
+            if "prefix-missing" in one.steps:
+                found.setdefault(one.reading.prefix, one)
+        if found and not token.prefix:
+            shown = "; ".join(_told(one, view) for one in list(found.values())[:MOST_SHOWN])
+            more = f", and {len(found) - MOST_SHOWN} more letters are possible" if len(found) > MOST_SHOWN else ""
+            yield f"You gave no letter before the number. Is there one on the machine? It could be {shown}{more}."
+
+
+def _several_makers(view: View) -> Iterator[str]:
+    for token, candidates in view.numbers():
+        likely = [one for one in candidates if one.likelihood >= LIKELY or is_as_typed(one)]
+        makers = list(dict.fromkeys(wording.maker_name(one, view.knowledge) for one in likely))
+        if len(makers) > 1:
+            yield (
+                f"Machines of more than one maker can carry {token.serial}: {wording.listed(makers[:6])}. "
+                "The name on the machine decides."
+            )
+
+
+def _several_registers(view: View) -> Iterator[str]:
+    for _, candidates in view.numbers():
+        seen: dict[tuple[str, str], set[tuple[str, str | None, str | None, str]]] = {}
+        for one in candidates:
+            if one.likelihood >= LIKELY:
+                entry = (one.register, one.first, one.last, one.date)
+                seen.setdefault((one.serial, one.maker), set()).add(entry)
+        for (serial, _), entries in seen.items():
+            if len(entries) > 1:
+                yield (
+                    f"{serial} stands in {len(entries)} entries of the registers; all are shown. The works, the model "
+                    "or the fittings of the machine decide."
+                )
+
+
+def _date_of_allocation(view: View) -> Iterator[str]:
+    objects = {one.object for one in view.likely()}
+    if "allocation" in objects:
+        yield (
+            "The date is the day on which the block of numbers was allocated. The machine was built and sold later, "
+            "sometimes by years."
+        )
+    if objects & {"grant", "registration"}:
+        yield (
+            "The date is the earliest one: the thing that carries this mark was made after it, often for many years."
+        )
+
+
+def _lists_disagree(view: View) -> Iterator[str]:
+    for one in view.likely():
+        for entry in _second_list(view, one):
+            here, there = wording.works_name(one, view.knowledge), _works(view, entry.works)
+            if one.works and entry.works and one.works != entry.works and not _another_agrees(view, one, entry):
+                yield _disagree(one, entry, here, there)
+            elif entry.date and not _overlap(one, entry):
+                yield _disagree(one, entry, wording.date_words(one), edtf.in_words(edtf.parse(entry.date)))
+
+
+def _second_list(view: View, one: Candidate) -> list[PrefixEntry]:
+    """Return the rows of the second list that speak of a candidate's prefix."""
+    rows = view.knowledge.prefixes.get(one.reading.prefix, []) if one.kind != "prefix" else []
+    return [entry for entry in rows if view.knowledge.maker_of(entry.register) == one.maker]
+
+
+def _disagree(one: Candidate, entry: PrefixEntry, here: str, there: str) -> str:
+    return (
+        f"The lists disagree on {one.serial}: the list of blocks gives {here}, "
+        f"the list of letters gives {there} for {entry.prefix}. Both are shown."
+    )
+
+
+def _works(view: View, id_: str) -> str:
+    known = view.knowledge.works.get(id_)
+    return known.name if known and known.name else id_
+
+
+def _another_agrees(view: View, one: Candidate, entry: PrefixEntry) -> bool:
+    """Tell whether another row of the second list gives the works of a candidate: a prefix may have had two works."""
+    rows = view.knowledge.prefixes[entry.prefix]
+    return any(other.works == one.works and other.register == entry.register for other in rows)
+
+
+def _overlap(one: Candidate, entry: PrefixEntry) -> bool:
+    span = edtf.parse(entry.date)
+    return span.earliest <= one.span.latest and one.span.earliest <= span.latest
+
+
+def _other_model(view: View) -> Iterator[str]:
+    for _, candidates in view.numbers():
+        named = [one for one in candidates if one.model]
+        if not view.said.models or not named:
+            continue
+        by_number = max(named, key=lambda one: one.reading.chance)
+        if by_number.model in view.said.models:
+            continue
+        known = wording.listed([_model(view, model) for model in view.said.models[:MOST_SHOWN]])
+        belongs = f"{by_number.serial} belongs to {wording.model_name(by_number, view.knowledge)}"
+        fitting = next((one for one in candidates if one.model in view.said.models), None)
+        hint = f" It could be {_told(fitting, view)} ({wording.steps_in_words(fitting.steps)})." if fitting else ""
+        yield (
+            f"You say {known}, but {belongs}. That often means that the number was misread: "
+            f"please look at it again.{hint}"
+        )
+
+
+def _model(view: View, id_: str) -> str:
+    known = view.knowledge.models.get(id_)
+    return known.name if known and known.name else id_
+
+
+def _not_a_serial(view: View) -> Iterator[str]:
+    for place, passed in enumerate(view.passed_over):
+        if any(one.passed_over == place for one in view.introduced):
+            yield f"{passed.text} is not the serial number of the machine; it dates the design, not the machine."
+        elif passed.because == "part-number" and not view.tokens:
+            yield f"{passed.text} is the number of a part, not the serial number of the machine."
+    for token, candidates in view.numbers():
+        for mark in view.knowledge.other_marks:
+            if _is_mark(token, mark, view) and not any(is_as_typed(one) for one in candidates):
+                yield f"A number like {token.serial} can be {mark.what}{_place(mark)}, which is no serial number."
+                break
+
+
+def _is_mark(token: SerialToken, mark: OtherMark, view: View) -> bool:
+    of_maker = not view.said.makers or not mark.maker or mark.maker in view.said.makers
+    return of_maker and token.prefix == mark.prefix.upper() and mark.digits in (0, len(token.digits))
+
+
+def _place(mark: OtherMark) -> str:
+    return f" ({mark.where})" if mark.where else ""
+
+
+def _unreadable_digit(view: View) -> Iterator[str]:
+    for token, _ in view.numbers():
+        if "?" in token.digits:
+            yield (
+                f"Some of {token.serial} could not be read; every digit was tried there. "
+                "Chalk rubbed over the stamping, or light from the side, often brings it out."
+            )
+
+
+def _outside_registers(view: View) -> Iterator[str]:
+    for token, candidates in view.numbers():
+        if not any(is_as_typed(one) for one in candidates):
+            tail = " What follows are readings one slip away." if candidates else ""
+            yield f"No register known here has {token.serial} just as you typed it.{tail}"
+
+
+def _inferred(view: View) -> Iterator[str]:
+    for one in view.likely():
+        if one.kind == "inferred":
+            yield f"The date of {one.serial} is an inference from dated machines before and after it, not a record."
+
+
+def _old_wiring(view: View) -> Iterator[str]:
+    drives = [
+        view.knowledge.models[one.model].drive.lower() for one in view.likely() if one.model in view.knowledge.models
+    ]
+    electric = any("electric" in drive or "motor" in drive for drive in drives)
+    if electric or view.said.dangers & {"wiring", "opening"}:
+        yield (
+            "Old mains wiring and unearthed motors can kill: pull the plug before you touch or open anything, and "
+            "have a qualified person check it by your local rules before it is switched on."
+        )
+    if view.said.dangers & {"opening", "casting", "paint", "needle"}:
+        yield (
+            "Before you open or move a machine: the casting is heavy (two people, a firm table), take the needle out, "
+            "and treat old paint and grease as if they held lead: gloves, no sanding, wash your hands. Keep to your "
+            "local rules, and ask a qualified person when in doubt."
+        )
+
+
+RULES: tuple[tuple[str, Rule], ...] = (
+    ("outside-registers", _outside_registers),
+    ("count-the-digits", _count_the_digits),
+    ("leading-zero", _leading_zero),
+    ("other-model", _other_model),
+    ("missing-prefix", _missing_prefix),
+    ("letter-or-digit", _letter_or_digit),
+    ("unreadable-digit", _unreadable_digit),
+    ("several-makers", _several_makers),
+    ("several-registers", _several_registers),
+    ("lists-disagree", _lists_disagree),
+    ("not-a-serial", _not_a_serial),
+    ("inferred", _inferred),
+    ("date-of-allocation", _date_of_allocation),
+    ("old-wiring", _old_wiring),
+)
+"""In the order in which they are shown: first what can make the dating wrong, then what it means."""
+
+
+def cautions(view: View) -> tuple[Caution, ...]:
+    """Return the warnings of a question, in the order of the table, each said once."""
+    found = (Caution(code, text) for code, rule in RULES for text in rule(view))
+    return tuple(dict.fromkeys(found))

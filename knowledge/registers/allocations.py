@@ -1,0 +1,23 @@
+"""Registers by allocated blocks: each row gives a first and a last number, and the date of the allocation.
+
+Source: common practice. Makers kept a ledger of the blocks of numbers handed to a works, with date and model.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from knowledge.registers.blocks import BlockRow
+from knowledge.registers.register import PackSource, Register
+
+KIND = "allocations"
+_COLUMNS = (
+    "register", "order", "prefix", "first", "last", "suffix", "date", "model", "works", "quantity", "source", "note",
+)  # fmt: skip
+
+
+def blocks(source: PackSource, registers: Mapping[str, Register]) -> Iterator[BlockRow]:
+    """Yield the blocks of the allocation registers among `registers` (by the id the pack uses)."""
+    for row in source.rows("allocations", *_COLUMNS):
+        if row[0] in registers:
+            yield BlockRow(*row)

@@ -1,0 +1,261 @@
+"""Blocks of numbers in compact columns, and the search for those that hold a number.
+
+A block is a first and a last number of one series: the same prefix, the same suffix, the same number of digits. A
+block whose ends have different numbers of digits is a plain count that passes a power of ten: it holds numbers
+without leading zeros only. Blocks may overlap; every block that holds a number is found.
+
+A million blocks must fit beside a chat, so a block is no object but a row of typed arrays (about 60 bytes).
+"""
+
+from __future__ import annotations
+
+from array import array
+from bisect import bisect_right
+from collections.abc import Iterable
+from heapq import heappush, heapreplace
+from typing import NamedTuple
+
+LONGEST = 18
+"""The most digits a number in a block may have: what fits a signed 64-bit integer."""
+
+SeriesKey = tuple[str, int, str]
+"""Prefix, number of digits (0 for a plain count of any length), suffix."""
+
+
+class BlockRow(NamedTuple):
+    """One block as a list states it. Numbers are text, for zeros count; empty text is 'not stated'."""
+
+    register: str
+    order: str
+    prefix: str
+    first: str
+    last: str
+    suffix: str
+    date: str
+    model: str
+    works: str
+    quantity: str
+    source: str
+    note: str
+
+
+class Block(NamedTuple):
+    """One block as an answer states it. `quantity` is the stated one, else last - first + 1."""
+
+    row: int
+    register: str
+    prefix: str
+    first: str
+    last: str
+    suffix: str
+    date: str
+    model: str
+    works: str
+    quantity: int
+    source: str
+    note: str
+
+
+class _Words:
+    """Texts kept once and known by a small number."""
+
+    def __init__(self) -> None:
+        self.texts: list[str] = []
+        self._places: dict[str, int] = {}
+
+    def place(self, text: str) -> int:
+        place = self._places.get(text)
+        if place is None:
+            place = self._places[text] = len(self.texts)
+            self.texts.append(text)
+        return place
+
+
+class _Layer:
+    """Blocks of one series that do not overlap, sorted by their first number."""
+
+    __slots__ = ("firsts", "lasts", "rows")
+
+    def __init__(self) -> None:
+        self.firsts = array("q")
+        self.lasts = array("q")
+        self.rows = array("i")
+
+
+class Blocks:
+    """All blocks of some registers: filled by `extend`, asked by `covering`."""
+
+    def __init__(self) -> None:
+        self._words = _Words()
+        self._first, self._last, self._quantity = array("q"), array("q"), array("q")
+        self._order = array("q")
+        self._width, self._last_width = array("b"), array("b")
+        self._texts = {name: array("i") for name in ("register", "series", "date", "model", "works", "source", "note")}
+        self._keys: list[SeriesKey] = []
+        self._key_places: dict[SeriesKey, int] = {}
+        self._members: list[array[int]] = []
+        self._layers: dict[SeriesKey, list[_Layer]] = {}
+
+    def __len__(self) -> int:
+        return len(self._first)
+
+    def extend(self, rows: Iterable[BlockRow]) -> None:
+        """Take in rows. Each must have ASCII digits in `first` and `last`, at most LONGEST of them, first <= last."""
+        place = self._words.place
+        texts = self._texts
+        register, series, date = texts["register"].append, texts["series"].append, texts["date"].append
+        model, works = texts["model"].append, texts["works"].append
+        source, note = texts["source"].append, texts["note"].append
+        for row in rows:
+            width, last_width = len(row.first), len(row.last)
+            key = (row.prefix, width if width == last_width else 0, row.suffix)
+            key_place = self._key_places.get(key)
+            if key_place is None:
+                key_place = self._new_series(key)
+            index = len(self._first)
+            self._members[key_place].append(index)
+            first, last = int(row.first), int(row.last)
+            self._first.append(first)
+            self._last.append(last)
+            self._width.append(width)
+            self._last_width.append(last_width)
+            self._quantity.append(int(row.quantity) if row.quantity else last - first + 1)
+            self._order.append(int(row.order) if row.order else index)
+            register(place(row.register))
+            series(key_place)
+            date(place(row.date))
+            model(place(row.model))
+            works(place(row.works))
+            source(place(row.source))
+            note(place(row.note))
+
+    def _new_series(self, key: SeriesKey) -> int:
+        self._key_places[key] = place = len(self._keys)
+        self._keys.append(key)
+        self._members.append(array("i"))
+        return place
+
+    def shapes(self) -> frozenset[SeriesKey]:
+        """Return prefix, number of digits (0: plain count) and suffix of every series."""
+        return frozenset(self._keys)
+
+    def covering(self, prefix: str, digits: str, suffix: str) -> list[int]:
+        """Return the rows of every block that holds this number, in no particular order.
+
+        `digits` are ASCII digits; more than LONGEST of them are in no block.
+        """
+        width = len(digits)
+        if not width or width > LONGEST:
+            return []
+        found: list[int] = []
+        number = int(digits)
+        layers = self._series((prefix, width, suffix))
+        if width == 1 or digits[0] != "0":
+            layers = layers + self._series((prefix, 0, suffix))
+        for layer in layers:
+            at = bisect_right(layer.firsts, number) - 1
+            if at >= 0 and layer.lasts[at] >= number:
+                found.append(layer.rows[at])
+        return found
+
+    def matching(self, prefix: str, pattern: str, suffix: str) -> list[tuple[int, int]]:
+        """Return the row of every block that holds numbers of a pattern, and how many; `?` stands for any digit."""
+        width = len(pattern)
+        if not width or width > LONGEST:
+            return []
+        found = [hit for layer in self._series((prefix, width, suffix)) for hit in _touched(layer, pattern)]
+        if pattern[0] != "0" or width == 1:
+            led = _NOT_ZERO if pattern[0] == "?" and width > 1 else pattern[0]
+            plain = self._series((prefix, 0, suffix))
+            found += [hit for layer in plain for hit in _touched(layer, led + pattern[1:])]
+        return found
+
+    def block(self, row: int) -> Block:
+        """Return the block of a row."""
+        words, texts = self._words.texts, self._texts
+        prefix, _, suffix = self._keys[texts["series"][row]]
+        return Block(
+            row,
+            words[texts["register"][row]],
+            prefix,
+            str(self._first[row]).zfill(self._width[row]),
+            str(self._last[row]).zfill(self._last_width[row]),
+            suffix,
+            words[texts["date"][row]],
+            words[texts["model"][row]],
+            words[texts["works"][row]],
+            self._quantity[row],
+            words[texts["source"][row]],
+            words[texts["note"][row]],
+        )
+
+    def in_issue_order(self, register: str, prefix: str, suffix: str = "") -> list[Block]:
+        """Return the blocks of one register and prefix as they were issued, which is not the order of numbers."""
+        series = [place for place, key in enumerate(self._keys) if key[0] == prefix and key[2] == suffix]
+        rows = [row for place in series for row in self._members[place]]
+        rows.sort(key=lambda row: (self._order[row], row))
+        blocks = (self.block(row) for row in rows)
+        return [block for block in blocks if block.register == register]
+
+    def _series(self, key: SeriesKey) -> list[_Layer]:
+        layers = self._layers.get(key)
+        if layers is None and key in self._key_places:
+            layers = self._layers[key] = self._in_layers(self._members[self._key_places[key]])
+        return layers or _NONE
+
+    def _in_layers(self, members: array[int]) -> list[_Layer]:
+        """Share blocks out to as few layers as overlaps allow, each free of overlaps."""
+        first, last = self._first, self._last
+        layers: list[_Layer] = []
+        ends: list[tuple[int, int]] = []  # a heap: the last number of each layer, and its place
+        for row in sorted(members, key=first.__getitem__):
+            if ends and ends[0][0] < first[row]:
+                place = heapreplace(ends, (last[row], ends[0][1]))[1]
+            else:
+                place = len(layers)
+                layers.append(_Layer())
+                heappush(ends, (last[row], place))
+            layers[place].firsts.append(first[row])
+            layers[place].lasts.append(last[row])
+            layers[place].rows.append(row)
+        return layers
+
+
+_NONE: list[_Layer] = []
+_NOT_ZERO = "+"
+"""In a pattern: any digit from 1 on."""
+
+
+def _touched(layer: _Layer, pattern: str) -> Iterable[tuple[int, int]]:
+    lowest = int(pattern.replace("?", "0").replace(_NOT_ZERO, "1"))
+    highest = int(pattern.replace("?", "9").replace(_NOT_ZERO, "9"))
+    begin = max(0, bisect_right(layer.firsts, lowest) - 1)
+    for at in range(begin, bisect_right(layer.firsts, highest)):
+        count = _up_to(pattern, layer.lasts[at]) - _up_to(pattern, layer.firsts[at] - 1)
+        if count:
+            yield layer.rows[at], count
+
+
+def _up_to(pattern: str, bound: int) -> int:
+    """Return how many numbers of a pattern are at most `bound`."""
+    if bound < 0:
+        return 0
+    digits = str(bound).zfill(len(pattern))
+    if len(digits) > len(pattern):
+        digits = "9" * len(pattern)
+    ways = [1]  # how many ways there are to fill the last 0, 1, 2, ... places
+    for place in reversed(pattern):
+        ways.append(ways[-1] * (10 if place == "?" else 9 if place == _NOT_ZERO else 1))
+    count = 0
+    for at, (place, digit) in enumerate(zip(pattern, digits, strict=True)):
+        count += _less(place, digit) * ways[len(pattern) - at - 1]
+        if not (place == digit or place == "?" or (place == _NOT_ZERO and digit != "0")):
+            return count
+    return count + 1
+
+
+def _less(place: str, digit: str) -> int:
+    """Return how many digits that a place of a pattern allows are less than `digit`."""
+    if place == "?":
+        return int(digit)
+    return max(0, int(digit) - 1) if place == _NOT_ZERO else int(place < digit)

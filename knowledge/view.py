@@ -1,0 +1,49 @@
+"""What cautions, working and cases look at: one question with everything found for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from knowledge.base import Knowledge
+from knowledge.candidates import Candidate
+from knowledge.said import Said
+from knowledge.tokens.nouns import PassedOver, SerialToken
+
+LIKELY = 0.05
+"""Candidates at least this likely are spoken of one by one."""
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """One question: its text, what was found in it, and the candidates of each token, best first."""
+
+    text: str
+    tokens: tuple[SerialToken, ...]
+    passed_over: tuple[PassedOver, ...]
+    by_token: tuple[tuple[Candidate, ...], ...]
+    introduced: tuple[Candidate, ...]
+    said: Said
+    knowledge: Knowledge
+
+    def numbers(self) -> Iterator[tuple[SerialToken, tuple[Candidate, ...]]]:
+        """Yield each token with its candidates."""
+        return zip(self.tokens, self.by_token, strict=True)
+
+    def likely(self) -> Iterator[Candidate]:
+        """Yield the likely candidates of all tokens, and always the best of each."""
+        for candidates in self.by_token:
+            for place, one in enumerate(candidates):
+                if not place or one.likelihood >= LIKELY:
+                    yield one
+        yield from self.introduced
+
+
+def is_as_typed(one: Candidate) -> bool:
+    """Tell whether a candidate takes the number as it was typed, look-alike letters aside."""
+    return one.kind != "prefix" and one.steps in (("as-typed",), ("letter-for-digit",), ("unreadable",))
+
+
+def differs(one: Candidate, other: Candidate) -> bool:
+    """Tell whether two candidates date or name a machine differently."""
+    return (one.date, one.maker, one.model) != (other.date, other.maker, other.model)

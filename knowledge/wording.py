@@ -1,0 +1,80 @@
+"""Short words for datings, the same in cautions, working and questions. Replies for people are made in bot/replies."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from knowledge import edtf
+from knowledge.base import Knowledge
+from knowledge.candidates import Candidate
+from knowledge.registers.register import cell_list
+
+STEPS = {
+    "as-typed": "as you typed it",
+    "zero-restored": "with the leading zeros put back",
+    "zero-removed": "without the leading zeros",
+    "letter-for-digit": "taking a letter for the digit it looks like",
+    "digit-for-letter": "taking a digit for the letter it looks like",
+    "prefix-missing": "with the letter that was not told",
+    "digit-missed": "if one digit was left out",
+    "digit-extra": "if there is one digit too many",
+    "digit-misread": "if one digit was misread",
+    "digits-swapped": "if two neighbouring digits were swapped",
+    "unreadable": "with the unreadable places filled",
+}
+
+
+def dating(one: Candidate, knowledge: Knowledge) -> str:
+    """Return model, works and date: 'Model Ida, Lower Mill, 2 March 1921'."""
+    parts = [model_name(one, knowledge), works_name(one, knowledge), date_words(one)]
+    return ", ".join(part for part in parts if part)
+
+
+def model_name(one: Candidate, knowledge: Knowledge) -> str:
+    """Return the name of the model, or of the maker where the dating tells no model."""
+    known = knowledge.models.get(one.model)
+    return (known.name if known and known.name else one.model) or maker_name(one, knowledge)
+
+
+def works_name(one: Candidate, knowledge: Knowledge) -> str:
+    """Return the name of the works, empty where the dating tells none."""
+    known = knowledge.works.get(one.works)
+    return known.name if known and known.name else one.works
+
+
+def maker_name(one: Candidate, knowledge: Knowledge) -> str:
+    """Return the name of the maker."""
+    known = knowledge.makers.get(one.maker)
+    return known.name if known and known.name else one.maker
+
+
+def source_title(one: Candidate, knowledge: Knowledge) -> str:
+    """Return the titles of the sources a dating rests on."""
+    sources = [knowledge.sources.get(id_) for id_ in cell_list(one.source)]
+    titles = [
+        known.title if known and known.title else id_ for known, id_ in zip(sources, cell_list(one.source), strict=True)
+    ]
+    return "; ".join(titles)
+
+
+def date_words(one: Candidate) -> str:
+    """Return the date in words; for patents and designs it is the earliest one."""
+    if not one.date:
+        return "no date told"
+    words = edtf.in_words(one.span)
+    return f"{words} at the earliest" if one.object in ("grant", "registration") else words
+
+
+def steps_in_words(steps: Sequence[str]) -> str:
+    """Return how a reading came about."""
+    return " and ".join(STEPS.get(step, step) for step in steps)
+
+
+def digits_of(count: int) -> str:
+    """Return '1 digit' or '7 digits'."""
+    return f"{count} digit" if count == 1 else f"{count} digits"
+
+
+def listed(parts: Sequence[str], last: str = "or") -> str:
+    """Return 'a, b or c'."""
+    return f" {last} ".join(filter(None, (", ".join(parts[:-1]), *parts[-1:])))

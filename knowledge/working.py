@@ -1,0 +1,110 @@
+"""How an answer was found, as an experienced member would explain it: one short sentence a step."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from knowledge import edtf, wording
+from knowledge.candidates import Candidate
+from knowledge.tokens.nouns import SerialToken
+from knowledge.view import LIKELY, View
+
+MOST_SHOWN = 4
+
+
+def working(view: View) -> tuple[str, ...]:
+    """Return the sentences, number by number, then what was passed over."""
+    sentences: list[str] = []
+    for token, candidates in view.numbers():
+        sentences.append(_what_was_read(token))
+        sentences.extend(_what_was_searched(token, candidates, view))
+        sentences.extend(_what_was_found(candidates, view))
+    sentences.extend(f"{passed.text!r} was passed over: {_REASONS[passed.because]}." for passed in view.passed_over)
+    sentences.extend(
+        f"{one.serial} stands in {_register(one, view)}: {wording.date_words(one)}." for one in view.introduced
+    )
+    if not sentences:
+        sentences.append("I found nothing in the text that could be a serial number.")
+    return tuple(sentences)
+
+
+def _what_was_read(token: SerialToken) -> str:
+    letters = token.prefix or "no letter"
+    zero = ", the first a zero" if token.digits.startswith("0") and len(token.digits) > 1 else ""
+    suffix = f", then {token.suffix}" if token.suffix else ""
+    return f"{letters}, then {wording.digits_of(len(token.digits))}{zero}{suffix}: {token.serial}."
+
+
+def _what_was_searched(token: SerialToken, candidates: tuple[Candidate, ...], view: View) -> Iterator[str]:
+    widths = sorted(
+        width
+        for prefix, width, suffix in view.knowledge.shapes.series
+        if (prefix, suffix) == (token.prefix, token.suffix)
+    )
+    name = f"letter {token.prefix}" if token.prefix else "numbers without a letter"
+    if widths:
+        counts = wording.listed(
+            ["any number of digits" if not width else wording.digits_of(width) for width in widths], "and"
+        )
+        yield f"The registers have {name} with {counts}."
+    else:
+        yield f"No block list has {name} in this form."
+    steps = Counter(one.steps for one in candidates)
+    if steps:
+        shown = ", ".join(f"{wording.steps_in_words(step)} ({count})" for step, count in steps.most_common())
+        yield f"Searched as typed and every reading one slip away; found: {shown}."
+
+
+def _what_was_found(candidates: tuple[Candidate, ...], view: View) -> Iterator[str]:
+    for one in candidates[:MOST_SHOWN]:
+        if one.likelihood >= LIKELY or one is candidates[0]:
+            entry = f"{_entry(one)} of {_register(one, view)}"
+            yield f"{one.serial}, {wording.steps_in_words(one.steps)}: {entry}, {wording.dating(one, view.knowledge)}."
+            yield from _second_list(one, view)
+
+
+def _entry(one: Candidate) -> str:
+    if one.first is None or one.last is None:
+        return "by its code in the register" if one.kind == "date-code" else "by its letters in the second list"
+    prefix, suffix = one.reading.prefix, one.reading.suffix
+    place = f", number {one.position:,} of {one.quantity:,}" if one.position and one.quantity else ""
+    return f"in the block {prefix}{one.first}{suffix} to {prefix}{one.last}{suffix}{place}"
+
+
+def _register(one: Candidate, view: View) -> str:
+    register = view.knowledge.registers[one.register]
+    source = wording.source_title(one, view.knowledge)
+    return f"{register.title or register.id}" + (f" (source: {source})" if source else "")
+
+
+def _second_list(one: Candidate, view: View) -> Iterator[str]:
+    if one.kind == "prefix":
+        return
+    for entry in view.knowledge.prefixes.get(one.reading.prefix, ()):
+        if one.reading.prefix and view.knowledge.maker_of(entry.register) == one.maker:
+            works = view.knowledge.works.get(entry.works)
+            where = f" at {works.name}" if works else ""
+            when = f" in {edtf.in_words(edtf.parse(entry.date))}" if entry.date else ""
+            yield f"The second list has {entry.prefix}{where}{when}."
+
+
+_REASONS = {
+    "telephone": "it looks like a telephone number",
+    "price": "it is a price",
+    "date": "it is a date",
+    "year": "it is a year",
+    "time": "it is a time of day",
+    "measure": "it is a measure",
+    "model-name": "it is the name of a model",
+    "part-number": "it is the number of a part",
+    "patent": "it is the number of a patent or a registered design",
+    "postcode": "it is a postcode or part of an address",
+    "web-address": "it is part of a web address",
+    "mail-address": "it is part of a mail address",
+    "count": "it is a count",
+    "order-number": "it is the number of an order or a parcel",
+    "quoted": "it stands in a quoted message",
+    "taken-back": "you took it back",
+    "reference": "it is a number of another kind",
+}
