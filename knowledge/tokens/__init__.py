@@ -1,0 +1,83 @@
+"""Free text to serial tokens, and what was passed over and why.
+
+>>> from knowledge.names import Names
+>>> [token.serial for token in find("my gran's machine says K 0 204 117, how old is it?", Names()).tokens]
+['K0204117']
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from knowledge.names import Names
+from knowledge.tokens.corrections import taken_back
+from knowledge.tokens.fold import Folded, fold_text
+from knowledge.tokens.nouns import Found, PassedOver, SerialToken
+from knowledge.tokens.scan import Piece, Walk
+from knowledge.tokens.spoken import NUMBER_WORDS, rewrite_named_letters, rewrite_spoken, says_digits
+
+__all__ = ["Found", "PassedOver", "SerialToken", "find"]
+
+_NOTHING: Final = Found()
+_ANY_DIGIT: Final = re.compile(r"[\d\u2460-\u2473\u24ea\u2776-\u2793]")
+_WORD: Final = re.compile(r"[^\W\d_]+")
+
+
+def find(text: str, names: Names) -> Found:
+    """Return the serial tokens of a message, and the pieces passed over with their reasons.
+
+    Takes any string and never raises; time grows with the length of the text.
+    """
+    spoken = _says_digits(text)
+    if not spoken and not _ANY_DIGIT.search(text):
+        return _NOTHING
+    folded = fold_text(text)
+    folded = rewrite_spoken(folded) if spoken else folded
+    folded = rewrite_named_letters(folded)
+    return _found(text, folded, list(Walk(folded.plain, names).pieces()))
+
+
+def _says_digits(text: str) -> bool:
+    words = _WORD.findall(text.lower())
+    if NUMBER_WORDS.isdisjoint(words):
+        return text.isascii() is False and says_digits(_WORD.findall(fold_text(text).plain.lower()))
+    return says_digits(words)
+
+
+def _found(text: str, folded: Folded, pieces: list[Piece]) -> Found:
+    places = [piece for piece in pieces if piece.shape is not None]
+    tokens = [_token(text, folded, piece) for piece in places]
+    gone = taken_back(folded.plain.lower(), [(piece.start, piece.end) for piece in places], tokens)
+    passed = [_passed(text, folded, piece) for piece in pieces if piece.shape is None]
+    passed += [PassedOver(tokens[i].text, tokens[i].start, tokens[i].end, "taken-back") for i in gone]
+    kept = [token for i, token in enumerate(tokens) if i not in gone]
+    return Found(_each_once(kept), tuple(sorted(passed, key=lambda piece: piece.start)))
+
+
+def _token(text: str, folded: Folded, piece: Piece) -> SerialToken:
+    start, end = folded.span(piece.start, piece.end)
+    shape = piece.shape
+    assert shape is not None
+    return SerialToken(
+        text[start:end], start, end, shape.prefix, shape.digits, shape.suffix, piece.introduced, shape.letters
+    )
+
+
+def _passed(text: str, folded: Folded, piece: Piece) -> PassedOver:
+    start, end = folded.span(piece.start, piece.end)
+    register = piece.registers[0] if piece.registers else ""
+    return PassedOver(text[start:end], start, end, piece.because, piece.number, register, piece.registers)
+
+
+def _each_once(tokens: list[SerialToken]) -> tuple[SerialToken, ...]:
+    """Keep one token for each number; a number written again without its letter is the same number."""
+    kept: dict[tuple[str, str, str], SerialToken] = {}
+    for token in sorted(tokens, key=lambda t: (not t.introduced, t.start)):
+        kept.setdefault((token.prefix, token.digits, token.suffix), token)
+    whole = {token.digits for token in kept.values() if token.prefix}
+    return tuple(
+        sorted(
+            (t for t in kept.values() if t.prefix or t.suffix or t.digits not in whole), key=lambda token: token.start
+        )
+    )

@@ -1,0 +1,122 @@
+"""What the words before and after a number say about it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Final
+
+from knowledge.tokens import cues
+from knowledge.tokens.cues import kind_of
+from knowledge.tokens.fold import fold_word
+
+_WORD: Final = re.compile(r"[^\W\d_]+(?:['/&-][^\W\d_]+)*|\d+|\n|[^\w\s.]|\.(?=\s+[^\W\d_]{2})")
+_BEFORE: Final = 110  # characters looked at before a number
+_AFTER: Final = 60
+_NEUTRAL: Final = frozenset({cues.FILLER, cues.MARKED, cues.NUMBER})
+_CODE_OF: Final = frozenset({"date", "year", "machine", "factory", "bed", "letter", "datums", "date-code"})
+
+
+@dataclass(frozen=True, slots=True)
+class Lead:
+    """What stands before a number.
+
+    `kind` is a kind of cue or '' (nothing said); `near` says that only fillers stand between the cue and the number;
+    `words` are the folded words before it, nearest last.
+    """
+
+    kind: str
+    near: bool
+    words: tuple[str, ...]
+
+
+def words_in(low: str, start: int, end: int) -> list[str]:
+    """Return words, digit groups (as '0') and telling punctuation of `low[start:end]`."""
+    return ["0" if word[0].isdigit() else word for word in _WORD.findall(low, max(start, 0), max(end, 0))]
+
+
+def lead(low: str, begin: int, start: int) -> Lead:
+    """Read the words before `start`, not before `begin`, nearest first, until one of them tells."""
+    words = words_in(low, max(begin, start - _BEFORE), start)[-18:]
+    kind, near = _nearest(words)
+    return Lead(kind, near, tuple(words))
+
+
+def _nearest(words: list[str]) -> tuple[str, bool]:
+    strangers, weak, weak_near, blocked, aside = 0, "", False, False, ""
+    for place in range(len(words) - 1, -1, -1):
+        word = words[place]
+        kind = cues.STOP if word == "." else kind_of(word)
+        if kind is None or kind is cues.DIGITS:
+            strangers += 1
+            blocked = blocked or strangers > (1 if weak else 0) or kind is cues.DIGITS
+        elif kind is cues.SERIAL or (word == "code" and place and words[place - 1] in _CODE_OF):
+            return cues.SERIAL, strangers == 0 and not aside
+        elif kind is cues.STOP:
+            break
+        elif kind is cues.PAUSE:
+            blocked = blocked or word != ")"
+        elif kind is cues.NUMBER or kind is cues.MARKED:
+            if not weak or (kind is cues.NUMBER and weak == cues.MARKED and not blocked):
+                weak, weak_near = kind, strangers == 0 and not blocked
+        elif kind is not cues.FILLER and kind is not cues.ASIDE and not blocked:
+            if not _is_aside(words, place):
+                return kind, strangers == 0
+            aside = aside or kind
+    if weak and not (aside and weak == cues.NUMBER and weak_near):
+        return weak, weak_near
+    return (aside, False) if aside and not blocked else (weak, weak_near)
+
+
+def _is_aside(words: list[str], place: int) -> bool:
+    """'on the invoice': the words before make it a place, not the kind of number."""
+    before = words[max(place - 2, 0) : place]
+    return any(kind_of(word) is cues.ASIDE for word in before) and kind_of(before[-1]) in (cues.ASIDE, cues.FILLER)
+
+
+def follow(low: str, end: int) -> str:
+    """Return the kind of cue that follows a number and names it ('... is my order number'), or ''."""
+    words = words_in(low, end, end + _AFTER)[:7]
+    linked = False
+    for place, word in enumerate(words):
+        kind = kind_of(word)
+        if word in _LINKS:
+            linked = True
+        elif kind is cues.FILLER:
+            continue
+        elif kind is cues.SERIAL:
+            return kind if linked or _names_a_number(words, place) else ""
+        elif kind in (None, cues.ASIDE, cues.PAUSE, cues.STOP, cues.DIGITS, cues.MARKED, cues.NUMBER):
+            return cues.NUMBER if linked and kind is cues.NUMBER else ""
+        else:
+            return (kind or "") if linked or _names_a_number(words, place) else ""
+    return ""
+
+
+_LINKS: Final = frozenset(
+    {"is", "was", "being", "=", "(", "-", "ist", "war", "est", "es", "e", "jest", "to", "ar", "var", "er", "it's", "je"}
+)
+
+
+def _names_a_number(words: list[str], place: int) -> bool:
+    """'204117 order number', '204117 Seriennummer': the cue itself is a word for a number, or is followed by one."""
+    following = words[place + 1] if place + 1 < len(words) else ""
+    return kind_of(following) is cues.NUMBER or words[place].endswith(("nummer", "number", "nr"))
+
+
+
+_ABOUT: Final = re.compile(
+    r"\b(?:"
+    + "|".join(
+        sorted(
+            {fold_word(word) for words in cues.MACHINE.values() for word in words.split()}
+            | {fold_word(phrase) for phrases in cues.ASKS.values() for phrase in phrases.split("|")}
+        )
+    )
+    + ")"
+)
+
+
+def about_a_machine(low: str) -> bool:
+    """Say whether a message speaks of a machine, or asks what a machine's number answers."""
+    return _ABOUT.search(low) is not None

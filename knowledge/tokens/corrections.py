@@ -1,0 +1,75 @@
+"""Numbers the asker takes back: 'sorry, it is K204171', 'K204171, not K204117'."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Final
+
+from knowledge.tokens.fold import fold_word
+from knowledge.tokens.nouns import SerialToken
+
+CORRECTING: Final[dict[str, str]] = {  # stands before the right number, with at most a few fillers between
+    "English": "sorry|oops|ops|whoops|correction|i meant|i mean|meant to say|meant|make that|scratch that|typo|my mistake|"
+    "my bad|should be|should read|should have been|should say|i was wrong|misread|mistyped|rather|no wait|wait|apologies|pardon|"
+    "corrected|erratum|i misread|edit|instead|no, it's|no it's|no, it is|no, that's|not quite|but",
+    "German": "entschuldigung|sorry|korrektur|ich meine|ich meinte|meinte|meine natürlich|nein|tippfehler|vertippt|verschrieben|"
+    "verlesen|richtig ist|richtig wäre|muss heißen|sondern|pardon|besser gesagt|es heißt|falsch",
+    "French": "pardon|désolé|désolée|correction|je voulais dire|je veux dire|plutôt|erreur|non|mais|excusez-moi|rectification",
+    "Spanish": "perdón|perdon|corrección|quería decir|quise decir|quiero decir|mejor dicho|sino|no, es|error|me equivoqué|disculpa",
+    "Italian": "scusa|scusate|scusi|correzione|volevo dire|intendevo|anzi|bensì|no|errore|mi sono sbagliato|mi sono sbagliata|pardon",
+    "Dutch": "sorry|correctie|ik bedoel|ik bedoelde|bedoelde|nee|maar|tikfout|excuus|moet zijn",
+    "Polish": "przepraszam|korekta|poprawka|miało być|chodziło mi o|nie|lecz|tylko|literówka|sorry|powinno być|pomyłka",
+    "Russian": "извините|простите|исправление|поправка|я имел в виду|я имела в виду|имел в виду|точнее|нет|а|ошибся|ошиблась|опечатка|вернее",
+    "Swedish": "förlåt|ursäkta|rättelse|jag menade|menade|menar|nej|utan|skrev fel|ska vara|skall vara|sorry",
+    "Danish, Norwegian": "undskyld|rettelse|beklager|jeg mente|mente|nej|nei|men|skal være",
+    "Portuguese": "desculpa|desculpe|correção|queria dizer|quis dizer|aliás|não|mas",
+    "Czech": "pardon|omlouvám se|oprava|myslel jsem|myslela jsem|ne|ale|má být",
+}
+_NEGATED_ONLY: Final = frozenset(  # these correct only after 'not' before the first number
+    "but mais sino maar lecz tylko a utan men mas ale sondern bensi".split()
+)
+_NEGATING: Final = re.compile(
+    r"(?<![^\W_])(?:not|isn't|is not|wasn't|instead of|rather than|nicht|kein|keine|statt|anstatt|pas|au lieu de|no|en vez de|non|invece di|"
+    r"niet|in plaats van|nie|zamiast|he|bmecto|inte|istallet for|ikke|i stedet for|nao|em vez de|ne|misto)"
+    r"(?: (?:the|a|die|der|das|de|la|el|il|le|het|a|it|it's|number|nummer|numero|numer|homep|serial))*[ :\"']*$"
+)
+_FILLER: Final = (
+    r"(?:[ ,.:;!()\"'*\n-]|(?<![^\W_])(?:it|it's|its|is|was|that|that's|the|this|number|no|nr|should|be|read|reads|say|says|i|meant|mean|serial|correct|right|"
+    r"one|of course|actually|a|es|ist|war|die|der|das|nummer|richtig|lautet|natuerlich|naturlich|heisst|muss|sein|ich|meinte|c'est|le|la|numero|bon|correcto|"
+    r"el|era|il|e|giusto|corretto|het|nummer|juiste|to|numer|jest|byc|powinno|эto|homep|det|ar|ska|vara|skal|vaere|o|je|cislo|to be|have been|wait|here|"
+    r"now|again|looked|checked|there)(?![^\W_]))"
+)
+_MARKERS: Final = "|".join(
+    sorted(
+        {re.escape(fold_word(m)).replace("\\ ", " ") for ms in CORRECTING.values() for m in ms.split("|")},
+        key=lambda m: (-len(m), m),
+    )
+)
+_CORRECTS: Final = re.compile(rf"(?<![^\W_])(?P<marker>{_MARKERS})(?![^\W_]){_FILLER}{{0,12}}$")
+_WINDOW: Final = 80
+
+
+def taken_back(low: str, places: Sequence[tuple[int, int]], tokens: Sequence[SerialToken]) -> set[int]:
+    """Return which of the tokens the asker takes back; `places` are where they stand in the folded text `low`."""
+    gone: set[int] = set()
+    for index, (start, end) in enumerate(places):
+        floor = places[index - 1][1] if index else 0
+        between = low[max(floor, start - _WINDOW) : start]
+        negated = bool(_NEGATING.search(between))
+        if negated and len(places) > 1 and _has_another(index, tokens):
+            gone.add(index)
+            continue
+        match = _CORRECTS.search(between)
+        if match is None or not index:
+            continue
+        earlier = index - 1
+        if match.group("marker") in _NEGATED_ONLY and earlier not in gone:
+            continue
+        if tokens[earlier].serial != tokens[index].serial:
+            gone.add(earlier)
+    return gone
+
+
+def _has_another(index: int, tokens: Sequence[SerialToken]) -> bool:
+    return any(token.serial != tokens[index].serial for place, token in enumerate(tokens) if abs(place - index) == 1)

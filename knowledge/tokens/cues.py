@@ -1,0 +1,318 @@
+"""The words that say what a number is, by reason and language.
+
+Words are written as people write them; the tables below are folded once (accents gone, look-alike letters Latin). A
+word is listed where it is a cue; the same word in two languages is listed once. German, Dutch and Scandinavian compounds
+(`Rechnungsnummer`) need no entry: `kind_of` takes them apart.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+from knowledge.tokens.fold import fold_word
+
+SERIAL: Final = "serial"  # the number of a machine, said so
+NUMBER: Final = "number"  # a number, of what is not said
+MARKED: Final = "marked"  # stamped, reads, says
+FILLER: Final = "filler"  # may stand between a cue and its number
+ASIDE: Final = "aside"  # 'on the invoice': what follows is a place, not the kind of number
+PAUSE: Final = "pause"
+STOP: Final = "stop"
+DIGITS: Final = "digits"
+
+WORDS: Final[dict[str, dict[str, str]]] = {
+    SERIAL: {
+        "English": "serial serials serialno serialnumber s/n sn ser sernr serno",
+        "German": "seriennummer seriennr fabriknummer fabriknr fabr masch maschinennr fertigungsnummer gestellnummer "
+        "serien-nr serien fabrikations",
+        "French": "série séries matricule fabrication",
+        "Spanish": "serie fabricación",
+        "Italian": "matricola seriale fabbricazione",
+        "Dutch": "serienummer fabrieksnummer machinenummer serienr",
+        "Polish": "seryjny seryjnego seryjnym fabryczny fabrycznego fabrycznym seryjne",
+        "Russian": "серийный серийного серийным серийник заводской заводского заводским серия",
+        "Swedish": "serienummer tillverkningsnummer tillverkningsnr maskinnummer serienumret",
+        "Danish, Norwegian": "fabrikationsnummer fabrikknummer serienummeret stelnummer produksjonsnummer",
+        "Portuguese": "série fabrico",
+        "Czech": "výrobní sériové seriové vyrobni",
+    },
+    NUMBER: {
+        "English": "no nos nº number numbers num numb nr nrs digits digit number's #",
+        "German": "nummer nummern ziffern ziffer zahl",
+        "French": "n° numéro numéros n chiffres",
+        "Spanish": "número números núm cifras dígitos",
+        "Italian": "numero numeri cifre",
+        "Dutch": "nummers getal cijfers",
+        "Polish": "numer numery numeru numerem numerze cyfry",
+        "Russian": "номер номера номером номере ном цифры",
+        "Swedish": "numret siffror siffrorna",
+        "Danish, Norwegian": "nummeret tal tall cifre siffer",
+        "Czech": "číslo čísla číslem",
+    },
+    MARKED: {
+        "English": "stamped stamp stamping engraved reads read reading says marked punched inscribed bears bearing "
+        "looks numbered lists listed shows showing",
+        "German": "gestempelt eingestempelt eingeschlagen eingraviert graviert geprägt eingeprägt steht lautet "
+        "gestanzt eingestanzt abgelesen lese",
+        "French": "gravé gravée frappé frappée poinçonné estampillé lis marque marqué inscrit",
+        "Spanish": "grabado grabada estampado estampada pone marcado dice leo",
+        "Italian": "inciso incisa stampigliato stampigliata punzonato punzonata leggo impresso impressa",
+        "Dutch": "gestempeld ingeslagen gegraveerd staat gestanst luidt",
+        "Polish": "wybity wybite wybita wytłoczony wytłoczone wygrawerowany nabity nabite widnieje",
+        "Russian": "выбит выбито выбита выбитый выгравирован стоит написано значится",
+        "Swedish": "instansat instansad stämplat stämplad stansat präglat graverat",
+        "Danish, Norwegian": "stemplet præget indgraveret innstemplet",
+        "Portuguese": "gravado gravada carimbado",
+        "Czech": "vyraženo vyražené vyražen",
+    },
+    "order-number": {
+        "English": "order orders ordernumber invoice invoices tracking parcel consignment shipment delivery booking "
+        "reservation receipt ticket voucher coupon lot lots batch membership member members subscriber customer "
+        "account acct policy claim transaction payment purchase po bill docket waybill awb case-no auction bid "
+        "listing item items sku consignor bidder paddle reference ref refs quote quotation confirmation",
+        "German": "bestellung bestell bestellnr auftrag auftrags auftragsnr rechnung rechnungs rechnungsnr sendung "
+        "sendungs paket lieferung lieferschein liefer mitglied mitglieds mitgliedsnr kunden kunde kundennr konto "
+        "kontonr los losnr buchung buchungs vorgangs vorgang beleg charge chargen aktenzeichen artikel artikelnr "
+        "versicherungs sendungsverfolgung katalog inventar",
+        "French": "commande facture colis suivi adhérent adhérente membre client compte lot réservation dossier "
+        "référence réf livraison expédition abonné article billet",
+        "Spanish": "pedido factura seguimiento envío socio socia cliente cuenta lote reserva referencia albarán",
+        "Italian": "ordine fattura spedizione tessera socio cliente conto lotto prenotazione riferimento rif articolo",
+        "Dutch": "bestelling factuur zending lidmaatschap lid klant rekening kavel boeking pakket reservering "
+        "referentie kenmerk artikel bestel",
+        "Polish": "zamówienie zamówienia zamówieniu faktura faktury fakturze przesyłka przesyłki paczka paczki "
+        "członka członkowski członkowska legitymacja legitymacji klienta konto konta partia partii rezerwacja",
+        "Russian": "заказ заказа счет счета счёт накладная накладной посылка посылки отправление отслеживания трек "
+        "членский билет билета клиента лот договор договора партия трек-номер",
+        "Swedish": "beställning order faktura paket försändelse medlem medlems kund kundnr konto parti bokning "
+        "spårnings kolli fakturanr ordernr",
+        "Danish, Norwegian": "ordre bestilling forsendelse sporings medlem kunde pakke",
+        "Portuguese": "encomenda fatura sócio conta rastreio",
+        "Czech": "objednávka objednávky faktura zásilka zásilky člen účet",
+    },
+    "part-number": {
+        "English": "part parts casting cast castings needle needles bobbin bobbins shuttle shuttles foot feet presser "
+        "pattern patterns motor cabinet treadle belt bulb lamp attachment attachments p/n pn spool cam cams "
+        "stand hook gear screw spring mould mold cover catalog catalogue manual booklet form leaflet drawing "
+        "oil thread spares spare pedal controller plug template",
+        "German": "teil teile teilenr ersatzteil ersatzteilnr guss gussnr gußnr nadel nadeln nadelsystem spule spulen "
+        "schiffchen füßchen nähfuß motornr schnittmuster garn keilriemen riemen glühlampe form formnr kat "
+        "bestellnummer zubehör anleitung ersatzteile gestell tischnr",
+        "French": "pièce pièces aiguille aiguilles canette canettes navette moule fonte pied moteur courroie patron "
+        "ampoule fil notice",
+        "Spanish": "pieza piezas aguja agujas canilla canillas bobina lanzadera fundición molde prensatelas correa "
+        "patrón hilo repuesto",
+        "Italian": "pezzo ricambio ricambi ago aghi bobina spolina navetta fusione stampo piedino cinghia filo motore",
+        "Dutch": "onderdeel onderdelen naald naalden spoel spoeltje spoeltjes gietnummer voetje riem garen "
+        "onderdeelnr schuitje giet patroon",
+        "Polish": "część części igła igły igieł szpulka szpulki bębenek odlew odlewu stopka czółenko pasek silnik silnika",
+        "Russian": "деталь детали игла иглы игл шпулька шпульки челнок отливки литье лапка двигатель двигателя ремень "
+        "каталог каталожный",
+        "Swedish": "del delar reservdel reservdels nål nålar spole spolar gjut gjutnummer skyttel pressarfot motor rem "
+        "detalj artikel",
+        "Danish, Norwegian": "reservedel varenummer nåle støbe",
+        "Portuguese": "peça peças agulha agulhas fundição",
+        "Czech": "díl dílu jehla jehly jehel odlitku",
+    },
+    "patent": {
+        "English": "patent patents patented pat pats regd rd design designs registered registration diamond "
+        "patentno trademark",
+        "German": "patente patentiert patentnr drp drgm d.r.p d.r.g.m geschmacksmuster gebrauchsmuster",
+        "French": "brevet brevets brevetée breveté dépôt sgdg",
+        "Spanish": "patentes patentado patentada",
+        "Italian": "brevetto brevetti brevettato brevettata",
+        "Dutch": "octrooi octrooinummer gepatenteerd",
+        "Polish": "patentu patentowy patentowego opatentowany",
+        "Russian": "патент патента патентом",
+        "Swedish": "patenterad patenterat patentet",
+        "Portuguese": "patenteado",
+        "Czech": "patentu patentováno",
+    },
+    "telephone": {
+        "English": "phone phones telephone tel mobile cell cellphone call calls calling callback ring ringing whatsapp "
+        "fax text txt sms landline dial reach extension ext hotline helpline signal contact mob ph",
+        "German": "telefon telefonnr telefonisch handy anrufen anruf mobil mobilnr rufnummer ruf durchwahl fon erreichbar "
+        "rückruf rufen hotline festnetz",
+        "French": "téléphone portable appelez appeler appelle appelez-moi joindre",
+        "Spanish": "teléfono móvil llamar llama llame llámame tfno tlf tfn",
+        "Italian": "telefono cellulare cell chiamare chiama chiamatemi",
+        "Dutch": "telefoon mobiel bel bellen telefoonnr 06-nummer bereikbaar",
+        "Polish": "telefonu komórka komórkowy dzwonić zadzwoń dzwoń kom",
+        "Russian": "телефон телефона тел моб звоните позвоните звонить звони мобильный факс вотсап",
+        "Swedish": "telefonen mobilen ring ringa mob tfn mobilnummer",
+        "Danish, Norwegian": "tlf mobilnr telefonnummeret",
+        "Portuguese": "telemóvel telefone ligar ligue",
+        "Czech": "mobilní volat volejte volejte",
+    },
+    "price": {
+        "English": "price priced cost costs paid pay paying worth asking sold offered offering valued value appraised "
+        "estimate dollars pounds bucks fetch fetched bargain budget",
+        "German": "preis kostet kosten gekostet bezahlt zahle vb vhb verkaufe wert angebot festpreis",
+        "French": "prix coûte coûté payé vends valeur",
+        "Spanish": "precio cuesta costó pagué vendo valor pagado",
+        "Italian": "prezzo costa costato pagato pagata vendo valore",
+        "Dutch": "prijs kost gekost betaald vraagprijs waarde",
+        "Polish": "cena cenę kosztuje kosztowała zapłaciłem zapłaciłam wartość",
+        "Russian": "цена цену стоит стоила заплатил заплатила",
+        "Swedish": "pris kostar kostade betalade värd",
+        "Danish, Norwegian": "koster kostet betalte pris",
+        "Portuguese": "preço custa paguei",
+        "Czech": "cena stojí zaplatil",
+    },
+    "postcode": {
+        "English": "postcode postcodes zip zipcode postal",
+        "German": "plz postleitzahl",
+        "French": "cp",
+        "Italian": "cap",
+        "Polish": "pocztowy",
+        "Russian": "индекс",
+        "Swedish": "postnummer postnr",
+    },
+    "web-address": {"English": "url website link skype"},
+    "reference": {
+        "English": "isbn issn ean barcode page pages pg pp issue issues volume vol chapter chap fig figure table flight "
+        "flights plate plates numberplate registration vrn iban bic swift sort passport licence license vat tax "
+        "pin password passcode passwort code codes room suite flat apartment apt bus tram train line platform gate "
+        "seat house street road avenue lane box pobox locker channel version build ver v windows ios android "
+        "firmware thread-no post posts topic thread error step score question answer q photo photos picture "
+        "image img slide fileno file charity company companies entry stall booth table hall group "
+        "vin chassis engine accession inventory museum catalogue meeting agenda minutes item case section para "
+        "clause article rule rfc grid id uid login user width height depth length weight weighs population visitors size "
+        "sizes chapter lottery raffle draw winning imei sim card bank locker key diary box boxes wifi psalm "
+        "hymn verse bingo lotto jackpot postbox meter reading isrc doi odometer mileage train",
+        "German": "seite seiten heft ausgabe band kapitel abb abbildung flug flugnr kennzeichen kfz konto blz ust ustid "
+        "steuernr hrb hrg zimmer haus hausnr straße platz gleis zug linie bus version größe ausweis pin "
+        "kennwort zugangscode tisch halle stand postfach bild foto frage aktenzeichen az vereinsregister vr "
+        "steuer steuernummer inventarnr raum etage zählerstand los",
+        "French": "page pages numéro-du-magazine revue tome chapitre figure vol plaque immatriculation siret siren tva "
+        "code chambre rue bus ligne quai taille carte bp photo question inventaire poids",
+        "Spanish": "página páginas ejemplar tomo capítulo figura vuelo matrícula código habitación calle autobús línea "
+        "talla nif cif foto pregunta peso",
+        "Italian": "pagina pagine volume capitolo figura volo targa codice camera via autobus linea taglia foto domanda peso",
+        "Dutch": "pagina blz bladzijde nummer-van hoofdstuk vlucht kenteken kamer straat bus lijn maat kvk btw bsn foto vraag",
+        "Polish": "strona stronie strony str rozdział rysunek rys lot lotu rejestracyjny rejestracyjna rejestracja kod pokój "
+        "ulica ul autobus linia rozmiar nip regon pesel krs zdjęcie",
+        "Russian": "страница странице стр глава рис рейс рейса госномер код комната улица ул дом автобус размер инн "
+        "огрн фото паспорт квартира кв",
+        "Swedish": "sida sidan kapitel figur flyg registrerings regnr rum gata buss linje storlek orgnr organisations person "
+        "personnummer kod foto bild utgåva",
+        "Danish, Norwegian": "side værelse kode bane registreringsnummer cvr cpr",
+        "Portuguese": "página capítulo voo quarto rua código tamanho",
+        "Czech": "strana straně kapitola obrázek pokoj ulice kód velikost ičo dič",
+    },
+    "model-name": {
+        "English": "model models type class mark mk style version",
+        "German": "modell modelle typ klasse baureihe",
+        "French": "modèle modèles classe",
+        "Spanish": "modelo modelos tipo clase",
+        "Italian": "modello modelli classe",
+        "Dutch": "modellen klasse",
+        "Polish": "modelu typu klasa klasy",
+        "Russian": "модель модели модел тип типа класс класса",
+        "Swedish": "modellen klass",
+        "Portuguese": "modelos",
+    },
+    FILLER: {
+        "punctuation": ": = ( [ \" ' - > ° / ` * _ ~",
+        "English": "is was it its it's the a an on are be as being reads of for my our your her his their me us there "
+        "that's that this here to than i i've have has got and or think should seems appears like also full whole "
+        "complete exact following with which one please under would i'd say",
+        "German": "ist war die der das den dem des ein eine einer eines mein meine meiner meines unser unsere unter "
+        "also von vom für und oder auf hat habe mit lautet wohl wäre die ganze",
+        "French": "est était le la les l un une de du des d mon ma notre sur et ou pour c'est avec au",
+        "Spanish": "es era el los las una del mi su y o para con al en",
+        "Italian": "è il lo gli della dello dell di e per con mia mio sul sulla",
+        "Dutch": "het een van mijn ons onze en of voor met op",
+        "Polish": "jest to był mój moja moje mojej mojego i lub na",
+        "Russian": "это мой моя моей моего и или на такой вот был",
+        "Swedish": "är var den det min mitt vår och eller på av för som",
+        "Danish, Norwegian": "er ein og på mitt min eller",
+        "Portuguese": "o é da do um uma e no na",
+        "Czech": "je a nebo na můj moje",
+    },
+    ASIDE: {
+        "English": "on at from in with under inside behind near by",
+        "German": "auf an in aus vom am im beim bei unter",
+        "French": "sur dans sous",
+        "Spanish": "en sobre bajo",
+        "Italian": "sul sulla nel nella su",
+        "Dutch": "op in onder uit",
+        "Polish": "na w pod przy z",
+        "Russian": "на в под у",
+        "Swedish": "på i under från vid",
+    },
+    PAUSE: {"punctuation": ", \n )"},
+    STOP: {"punctuation": "! ? ;"},
+}
+
+MACHINE: Final[dict[str, str]] = {  # beginnings of words: the message is about a machine, or asks for a date or a maker
+    "English": "machin sewing serial treadle handcrank hand-crank crank stamped bed-plate pillar bobbin shuttle dating "
+    "made built manufactur factory identif stitch",
+    "German": "maschin naehmasch nähmasch herstell gebaut baujahr fabrik gestempelt gefertigt nähm seriennr alter",
+    "French": "machine coudre fabriqu datation dater fabrication",
+    "Spanish": "máquina coser fabric fechar antigüedad",
+    "Italian": "macchin cucire fabbric matricola datare",
+    "Dutch": "naaimach machine gebouwd gemaakt bouwjaar fabriek",
+    "Polish": "maszyn szyci wyprodukow fabry seryjn rocznik",
+    "Russian": "машин швейн выпущ выпуск заводск серийн изготовл произвед",
+    "Swedish": "symaskin maskin tillverk gjord byggd serienum",
+    "Danish, Norwegian": "symaskine fremstillet laget produser fabrik",
+    "Portuguese": "costura fabricada máquina",
+    "Czech": "šicí stroj vyrob",
+}
+
+ASKS: Final[dict[str, str]] = {  # questions that a machine's number answers, whole phrases
+    "English": "how old|what year|which year|when was|what age|how long ago|date this|date it|date mine|can you date|"
+    "any idea|anyone know|what model|which model|from when|year of|age of|info on|information on|tell me about|"
+    "help with|look up|what is this|what have i|what can you",
+    "German": "wie alt|welches jahr|welches baujahr|von wann|aus welchem|wann wurde|welches modell|was ist das",
+    "French": "quel âge|quelle année|de quand|date de|quel modèle",
+    "Spanish": "cuántos años|qué año|de cuándo|qué edad|qué modelo",
+    "Italian": "quanti anni|che anno|di quando|quale anno|che modello|quale modello",
+    "Dutch": "hoe oud|welk jahr|welk jaar|van wanneer|welk model|uit welk",
+    "Polish": "ile lat|jak stara|który rok|z którego|jaki model|jaki rok",
+    "Russian": "сколько лет|какой год|какого года|когда|какая модель|что за",
+    "Swedish": "hur gammal|vilket år|när är|när blev|när tillverkades|vilken modell",
+    "Danish, Norwegian": "hvor gammel|hvilket år|hvornår",
+    "Portuguese": "quantos anos|que ano|qual a idade",
+    "Czech": "jak stará|jak starý|který rok|z jakého",
+}
+
+_COMPOUND_ENDS: Final = ("nummern", "nummers", "nummer", "numret", "numbers", "number", "nr", "no")
+_STEMS: Final[dict[str, str]] = {
+    "serie": SERIAL, "maschine": SERIAL, "machine": SERIAL, "fabrik": SERIAL, "fabrieks": SERIAL, "werk": SERIAL,
+    "fertigung": SERIAL, "herstell": SERIAL, "maskin": SERIAL, "tillverknings": SERIAL, "produktions": SERIAL,
+    "gerate": SERIAL, "rechnung": "order-number", "factuur": "order-number", "verfolgungs": "order-number",
+    "haus": "reference", "flug": "reference", "vlucht": "reference", "steuer": "reference", "konto": "order-number",
+    "rekening": "order-number", "ruf": "telephone", "lid": "order-number", "klant": "order-number",
+    "guss": "part-number", "gu": "part-number", "form": "part-number", "onderdeel": "part-number",
+    "fahrgestell": "reference", "ausgabe": "reference", "zimmer": "reference", "kamer": "reference",
+    "post": "postcode", "telefoon": "telephone", "telefon": "telephone", "spar": "order-number",
+}  # fmt: skip
+
+
+def _folded_words(tables: dict[str, dict[str, str]]) -> dict[str, str]:
+    kinds: dict[str, str] = {}
+    for kind in (ASIDE, FILLER, PAUSE, STOP, *tables):
+        for words in tables[kind].values():
+            for word in words.split(" "):
+                kinds.setdefault(fold_word(word), kind)
+    return kinds
+
+
+_KINDS: Final = _folded_words({**WORDS})
+_KINDS["0"] = DIGITS
+
+
+def kind_of(word: str) -> str | None:
+    """Return what a folded word says about the number beside it; None: nothing."""
+    kind = _KINDS.get(word)
+    if kind is not None or len(word) < 6:
+        return kind
+    for end in _COMPOUND_ENDS:
+        if word.endswith(end):
+            stem = word[: -len(end)].rstrip("-")
+            return _STEMS.get(stem) or _STEMS.get(stem.rstrip("ns")) or _KINDS.get(stem) or _KINDS.get(
+                stem.rstrip("s")
+            ) or NUMBER
+    return None

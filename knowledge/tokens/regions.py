@@ -1,0 +1,69 @@
+"""The parts of a message that its writer did not write now: quoted lines, and the signature below."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from knowledge.tokens.fold import fold_word
+
+Region = tuple[int, int, str]
+
+_QUOTED_LINE: Final = re.compile(r"^[ \t]{0,3}(?:>|\| ?>)[^\n]*", re.MULTILINE)
+_WROTE: Final = re.compile(
+    r"^[^\n]{0,200}(?:"
+    + "|".join(
+        fold_word(word)
+        for word in (
+            "wrote", "writes", "schrieb", "a écrit", "escribió", "ha scritto", "scrisse", "schreef", "napisał", "napisała",
+            "pisze", "napisał(a)", "написал", "написала", "пишет", "skrev", "escreveu", "napsal", "napsala",
+        )
+    ).replace("(", r"\(").replace(")", r"\)")
+    + r")[^\n]{0,120}:[ \t]*$",
+    re.MULTILINE,
+)  # fmt: skip
+_ORIGINAL: Final = re.compile(
+    r"^[-_ ]{3,20}(?:original message|original-?nachricht|ursprungliche nachricht|message d'origine|mensaje original|"
+    r"messaggio originale|oorspronkelijk bericht|forwarded message|weitergeleitete nachricht|ursprungligt meddelande)\b[^\n]*"
+    r"|^(?:from|von|de|da|van|od|fran|ot): [^\n]{1,200}\n(?:[^\n]{1,200}\n){0,2}(?:sent|date|gesendet|datum|envoye|enviado|inviato|verzonden|skickat|wyslano|to|an): ",
+    re.MULTILINE,
+)
+_SIGNATURE: Final = re.compile(r"^-- ?$", re.MULTILINE)
+_CLOSING: Final = re.compile(
+    r"^(?:(?:kind|best|warm|many|with kind|with best)? ?(?:regards|wishes|thanks)|yours(?: sincerely| faithfully| truly)?|cheers|sincerely|mit freundlichen grussen|"
+    r"viele grusse|liebe grusse|beste grusse|mfg|lg|cordialement|bien a vous|amities|saludos(?: cordiales)?|un saludo|cordiali saluti|saluti|met vriendelijke groet(?:en)?|"
+    r"groeten|groetjes|pozdrawiam|z powazaniem|c ybaжehиem|med vanliga halsningar|vanliga halsningar|mvh|hilsen|med venlig hilsen|atenciosamente|s pozdravem)[,.! ]*$",
+    re.MULTILINE,
+)
+
+
+def regions(low: str) -> list[Region]:
+    """Return quoted and signed parts of folded text as (start, end, kind), in order and without overlap.
+
+    The kind is `quoted` or `signature`. Below '... wrote:' only the lines marked as quoted are, if there are any.
+    """
+    if "\n" not in low and not low.lstrip().startswith(">"):
+        return []
+    quoted = [(m.start(), m.end(), "quoted") for m in _QUOTED_LINE.finditer(low)]
+    for match in _WROTE.finditer(low):
+        rest = low[match.end() : match.end() + 200].lstrip()
+        quoted.append((match.start(), match.end() if rest.startswith(">") else len(low), "quoted"))
+        if not rest.startswith(">"):
+            break
+    original = _ORIGINAL.search(low)
+    if original:
+        quoted.append((original.start(), len(low), "quoted"))
+    signature = _SIGNATURE.search(low) or _CLOSING.search(low)
+    if signature:
+        quoted.append((signature.start(), len(low), "signature"))
+    return _without_overlap(sorted(quoted))
+
+
+def _without_overlap(found: list[Region]) -> list[Region]:
+    kept: list[Region] = []
+    done = 0
+    for start, end, kind in found:
+        if end > max(start, done):
+            kept.append((max(start, done), end, kind))
+            done = end
+    return kept

@@ -1,0 +1,231 @@
+"""One walk over a folded message: each piece with a digit is passed over with a reason, or becomes a serial token."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from knowledge.names import Names
+from knowledge.tokens import cues
+from knowledge.tokens.context import about_a_machine, follow, lead
+from knowledge.tokens.passing_over import FIRM, SOFT, Spot
+from knowledge.tokens.regions import Region, regions
+from knowledge.tokens.shaping import LONGEST, Shape, matches_code, shapes_at
+
+_DIGIT: Final = re.compile(r"[0-9]")
+_PIECE_END: Final = re.compile(r"[A-Za-z0-9?_*#|]*")
+_INNER: Final = frozenset("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz?_*#|")
+_PIECE_HEAD: Final = 24
+_CONJUNCTION: Final = re.compile(
+    r"[ ,.)]*(?:(?:and|or|und|oder|et|ou|y|o|e|en|of|i|lub|и|или|och|eller|og|a|nebo|&|\+|/|to|bis|-)[ ]*)?(?:(?:no|nr|number|also)\.? ?)?[A-Za-z]?[ \-]?"
+)
+_GROUPED: Final = re.compile(r"\d{1,3}(?:[., ]\d{3})+(?!\d)|\d[\d]*(?:[ .\-/]\d+){0,5}")
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A piece of folded text and what it is: a `shape` for a serial, else `because`."""
+
+    start: int
+    end: int
+    shape: Shape | None = None
+    introduced: bool = False
+    because: str = ""
+    number: str = ""
+    registers: tuple[str, ...] = ()
+
+
+class Walk:
+    """The walk itself: `pieces()` gives the pieces of `plain` from left to right, none overlapping."""
+
+    def __init__(self, plain: str, names: Names) -> None:
+        self.plain = plain
+        self.low = plain.lower()
+        self.names = names
+        self.floor = 0
+        self.previous: Piece | None = None
+        self._about: bool | None = None
+        self._regions: list[Region] = regions(self.low)
+
+    @property
+    def about(self) -> bool:
+        """Whether the message is about a machine, or is nothing but the number."""
+        if self._about is None:
+            self._about = about_a_machine(self.low) or _names_a_thing(self.low, self.names) or _is_bare(self.low)
+        return self._about
+
+    def pieces(self) -> Iterator[Piece]:
+        place = 0
+        while match := _DIGIT.search(self.plain, place):
+            piece = self._piece(match.start())
+            place = self.floor = max(piece.end, match.end())
+            self.previous = piece
+            yield piece
+
+    def _piece(self, digit: int) -> Piece:
+        start = digit
+        while start > self.floor and digit - start < _PIECE_HEAD and self.plain[start - 1] in _INNER:
+            start -= 1
+        match = _PIECE_END.match(self.plain, digit)
+        end = match.end() if match else digit + 1
+        before = lead(self.low, 0, start)
+        spot = Spot(self.plain, self.low, start, digit, end, before, self.names, self.floor)
+        region = self._region(digit)
+        if region == "quoted":
+            return Piece(start, end, because="quoted")
+        return self._decided(spot, region)
+
+    def _region(self, place: int) -> str:
+        while self._regions and self._regions[0][1] <= place:
+            self._regions.pop(0)
+        return self._regions[0][2] if self._regions and self._regions[0][0] <= place else ""
+
+    def _decided(self, spot: Spot, region: str) -> Piece:
+        introduced = self._introduced(spot)
+        if introduced:
+            return introduced
+        for because, rule in FIRM:
+            if end := rule(spot):
+                return _passed(spot, end, because)
+        kind, near = self._kind(spot)
+        if kind == cues.SERIAL or (kind == cues.NUMBER and near):
+            if token := self._serial(spot, kind, near):
+                return token
+        elif kind not in ("", cues.MARKED, cues.NUMBER):
+            return _passed(spot, _grouped_end(spot, kind), kind)
+        for because, rule in SOFT:
+            if end := rule(spot):
+                return _passed(spot, end, because)
+        if (token := self._uncued(spot, kind, region)) is not None:
+            return token
+        return _passed(spot, _grouped_end(spot, ""), "reference" if spot.end - spot.digit > 4 else "count")
+
+    def _kind(self, spot: Spot) -> tuple[str, bool]:
+        if self.previous is not None and _CONJUNCTION.fullmatch(self.low, self.previous.end, spot.start):
+            if self.previous.shape is not None:
+                return (cues.MARKED, False) if self.previous.introduced else ("", False)
+            if self.previous.because in ("telephone", "order-number", "part-number", "patent", "postcode", "model-name"):
+                return self.previous.because, True
+        kind, near = spot.lead.kind, spot.lead.near
+        if kind in ("", cues.MARKED, cues.NUMBER) or not near:
+            after = follow(self.low, spot.end)
+            if after:
+                return after, True
+        return kind, near
+
+    def _introduced(self, spot: Spot) -> Piece | None:
+        """Numbers of registers whose words stand before: patents, designs, marks."""
+        if not self.names.introducers:
+            return None
+        words = [w for w in spot.lead.words if w not in (":", ".", "(", "#", '"', "'")]
+        while words and (words[-1] in _AFTER_INTRODUCER) and " ".join(words[-2:]) not in self.names.introducers:
+            if any(" ".join(words[-n:]) in self.names.introducers for n in range(5, 0, -1)):
+                break
+            words.pop()
+        for count in range(min(5, len(words)), 0, -1):
+            ids = self.names.introducers.get(" ".join(words[-count:]))
+            if ids:
+                return _registered(spot, ids)
+        return None
+
+    def _serial(self, spot: Spot, kind: str, near: bool) -> Piece | None:
+        code = self._code(spot, cued=True)
+        if code is not None:
+            return code
+        for shape in shapes_at(self.plain, spot.start, spot.digit, self.names, self.floor):
+            size = len(shape.digits)
+            if size > LONGEST:
+                break
+            if near and (kind == cues.SERIAL or size > 4 or self.about):
+                return Piece(shape.start, shape.end, shape, True)
+            if size >= 5 or (size >= 3 and shape.prefix) or shape.known_to(self.names):
+                return Piece(shape.start, shape.end, shape, True)
+        return None
+
+    def _code(self, spot: Spot, cued: bool) -> Piece | None:
+        """A mixed code: letters and digits in one piece that no plain serial has."""
+        match = _MIXED.match(self.plain, spot.start)
+        if match is None:
+            return None
+        typed = match.group()
+        serial = re.sub(r"[ .\-/]", "", typed).upper()
+        parts = re.match(r"([A-Z]*)(\d+)([A-Z0-9]*)", serial)
+        if parts is None or match.end() <= spot.digit:
+            return None
+        plain_serial = not re.search(r"\d[A-Z]+\d", serial)
+        if not matches_code(serial, self.names) and (plain_serial or not cued or len(serial) < 5 or _only_look_alikes(serial)):
+            return None
+        shape = Shape(spot.start, match.end(), parts[1], parts[2], parts[3])
+        return Piece(shape.start, shape.end, shape, cued)
+
+    def _uncued(self, spot: Spot, kind: str, region: str) -> Piece | None:
+        if region == "signature":
+            return None
+        code = self._code(spot, cued=False)
+        if code is not None:
+            return code
+        marked = kind == cues.MARKED or kind == cues.NUMBER
+        for shape in shapes_at(self.plain, spot.start, spot.digit, self.names, self.floor):
+            if self._looks_serial(shape, marked):
+                return Piece(shape.start, shape.end, shape, marked)
+        return None
+
+    def _looks_serial(self, shape: Shape, marked: bool) -> bool:
+        size = len(shape.digits)
+        if size > 12 or size < 3:
+            return False
+        if shape.known_to(self.names) and (size > 4 or shape.prefix):
+            return bool(shape.prefix or shape.suffix) or self.about or marked
+        if not (self.about or marked):
+            return False
+        if shape.prefix:
+            return len(shape.prefix) < 4 and 4 <= size <= 9
+        return 5 <= size <= 8 or (marked and 4 <= size <= 10)
+
+
+_AFTER_INTRODUCER: Final = frozenset("no nos nr number numbers nummer numero is was the with of are letter letters in year".split())
+_REGISTERED: Final = re.compile(r"(?:rd|d|re|us|gb|uk)?[ .]{0,2}\d(?:[ ,.']?\d){0,9}|\d+", re.IGNORECASE)
+_MIXED: Final = re.compile(r"[A-Za-z0-9]+(?:[\-][A-Za-z0-9]+){0,4}")
+
+
+def _registered(spot: Spot, ids: tuple[str, ...]) -> Piece | None:
+    match = _REGISTERED.match(spot.plain, spot.start) or _REGISTERED.match(spot.plain, spot.digit)
+    if match is None or match.end() <= spot.digit:
+        return None
+    number = re.sub(r"[^A-Z0-9]", "", match.group().upper())
+    return Piece(match.start(), match.end(), None, False, "patent", number, ids)
+
+
+def _only_look_alikes(serial: str) -> bool:
+    digits = re.sub(r"^[A-Z]+", "", serial)
+    return bool(re.fullmatch(r"[0-9OQDILZSGB]+[A-Z]{0,2}", digits))
+
+
+def _passed(spot: Spot, end: int, because: str) -> Piece:
+    start = spot.start if end > spot.start else spot.digit
+    return Piece(start, max(end, spot.digit + 1), because=because)
+
+
+def _grouped_end(spot: Spot, kind: str) -> int:
+    match = _GROUPED.match(spot.plain, spot.digit)
+    end = match.end() if match and kind else spot.end
+    return max(end, len(spot.plain[: spot.end].rstrip("?*_#")) if spot.end - spot.digit < 60 else spot.end)
+
+
+_WORD: Final = re.compile(r"[^\W\d_]+")
+
+
+def _is_bare(low: str) -> bool:
+    return len(low) < 60 and len(_WORD.findall(low)) <= 3
+
+
+def _names_a_thing(low: str, names: Names) -> bool:
+    words = _WORD.findall(low[:2_000])
+    for table in (names.makers, names.models, names.works):
+        if table and any(word in table for word in words):
+            return True
+    pairs = zip(words, words[1:], strict=False)
+    return any(f"{a} {b}" in names.makers or f"{a} {b}" in names.models for a, b in pairs)
+

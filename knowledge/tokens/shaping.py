@@ -1,0 +1,246 @@
+"""From what was typed to prefix, digits and suffix.
+
+A number may be typed in groups (`K 0 204 117`), with look-alike letters (`K2O4ll7`) and with marks for digits that could
+not be read (`K20?1_7`). A chat's mark-up around it (`**K204117**`) and the question mark of the sentence are no part of it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from knowledge.names import Names
+
+LOOK_ALIKES: Final = str.maketrans("OQDILZSGB|", "0001125681")
+MOST_DIGITS: Final = 9  # in one number that is typed in groups
+LONGEST: Final = 20  # digits of a number typed in one piece
+
+_GROUP: Final = re.compile(r"[0-9?_*#OQDILZSGBoqdilzsgb|]{1,30}")
+_SEPARATOR: Final = re.compile(r" ?[.\-/] ?(?=[0-9?_*#OIloi|])| {1,3}(?=[0-9?_*#OIloi|])")
+_PREFIX: Final = re.compile(r"([A-Za-z]{0,5})([*_]{0,3})([?_*]*|(?<=[A-Za-z])[#?_*]+)$")
+_SPACED_PREFIX: Final = re.compile(r"(?<![^\W_])([A-Za-z]{1,3})(?:[ .\-/:]|\. | - | {2,3}| ?/ ?)$")
+_SUFFIX: Final = re.compile(r"([A-Za-z]{1,3})(?![^\W_])")
+_SPACED_SUFFIX: Final = re.compile(r"[ \-/.]([A-Z]{1,2})(?![^\W_]|['.]\w)")
+_NO_PREFIX: Final = frozenset(
+    "a i is it no nr on in at of to or as an am my me we so by he if up do go us be was the for and not has are its but "
+    "num ser der die das ist und von est une les des le la un de el es il lo di en y e o u d l s n het een op jo st "
+    "to je na za do po mit im am zu da du om av er et og ar ha i w z v m p t c old new nos non now yes all one sn "
+    "pn id reg ref tel mob fax vat lot uk us usa eu ok hi hey pls plz thx lol btw rd pat max min ca jan feb mar apr "
+    "may jun jul aug sep oct nov dec mk typ gen vol fig eur gbp usd chf sek nok dkk pln rub czk kr zl kc rs aka pp ps "
+    "pm vb bj box app got get see try say two ten six met per via".split()
+)
+_MEASURED: Final = re.compile(r" ?(?:%|°|[Vv]olts?\b|[VAW]\b|[Hh]z\b|rpm\b|mm\b|cm\b|kg\b|lbs?\b|inch|,-|€|£|\$)")
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """One way to read what stands at a place: `start` and `end` in the folded text, and the cleaned parts."""
+
+    start: int
+    end: int
+    prefix: str
+    digits: str
+    suffix: str
+    letters: tuple[int, ...] = ()
+    groups: int = 1
+
+    @property
+    def serial(self) -> str:
+        return self.prefix + self.digits + self.suffix
+
+    def known_to(self, names: Names) -> bool:
+        """Say whether a register has numbers of this shape, or a date code matches."""
+        shapes = names.shapes
+        return (
+            (self.prefix, len(self.digits), self.suffix) in shapes
+            or (len(self.digits) > 4 and (self.prefix, 0, self.suffix) in shapes)
+            or matches_code(self.serial, names)
+        )
+
+
+def matches_code(serial: str, names: Names) -> bool:
+    """Say whether a cleaned serial is one of the date codes."""
+    return any(code.fullmatch(serial) for code in names.codes)
+
+
+@dataclass(frozen=True, slots=True)
+class _Group:
+    start: int
+    end: int
+    typed: str
+    separator: str
+
+
+def shapes_at(plain: str, start: int, digit: int, names: Names, floor: int = 0) -> Iterator[Shape]:
+    """Give the ways to read a number whose piece begins at `start` and whose first digit is at `digit`, longest first.
+
+    Nothing before `floor` is looked at.
+    """
+    head = _head(plain, start, digit, floor)
+    if head is None:
+        return
+    begin, prefix, body = head
+    groups = _groups(plain, body, prefix, names)
+    for count in _cuts(groups, bool(prefix), plain, names, prefix):
+        yield from _finished(plain, begin, prefix, groups[:count], names)
+
+
+def _head(plain: str, start: int, digit: int, floor: int) -> tuple[int, str, int] | None:
+    """Return where the number begins, its prefix, and where its digits begin."""
+    match = _PREFIX.search(plain, start, digit)
+    if match is None:
+        return None
+    letters, _, unread = match.groups()
+    body = digit - len(unread)
+    if letters and match.start() > start and plain[match.start() - 1].isalpha():
+        return None
+    if letters:
+        if letters.lower() in ("no", "nr", "sn") or len(letters) > 4:
+            return digit, "", digit
+        return match.start(1), letters.upper(), body
+    begin = body
+    spaced = _SPACED_PREFIX.search(plain, max(floor, match.start(2) - 6), match.start(2))
+    if spaced and _is_prefix(plain, spaced):
+        return spaced.start(1), spaced.group(1).upper(), body
+    return begin, "", body
+
+
+def _is_prefix(plain: str, match: re.Match[str]) -> bool:
+    letters = match.group(1)
+    if letters.isupper() and len(letters) == 1:
+        return letters not in "AI" or not _opens_a_sentence(plain, match.start(1))
+    if letters.lower() in _NO_PREFIX:
+        return False
+    return letters.isupper() or len(letters) == 1
+
+
+def _opens_a_sentence(plain: str, place: int) -> bool:
+    before = plain[max(place - 3, 0) : place].rstrip(" ")
+    return not before or before[-1] in ".!?\n"
+
+
+def _groups(plain: str, body: int, prefix: str, names: Names) -> list[_Group]:
+    groups: list[_Group] = []
+    place, separator = body, ""
+    whole = {digits for letters, digits, _ in names.shapes if letters == prefix}
+    while len(groups) < 12:
+        match = _GROUP.match(plain, place)
+        typed = _trimmed(plain, match.group(), place) if match else ""
+        if typed.endswith("?") and len(typed) > 1 and typed[-2] != "?":
+            typed = _asked(plain, typed, place, sum(len(group.typed) for group in groups), whole)
+        if not typed:
+            break
+        end = place + len(typed)
+        groups.append(_Group(place, end, typed, separator))
+        gap = _SEPARATOR.match(plain, end)
+        if gap is None or (end < len(plain) and plain[end].isalnum()):
+            break
+        place, separator = gap.end(), gap.group().strip() or " "
+    return groups
+
+
+def _trimmed(plain: str, typed: str, place: int) -> str:
+    """Drop letters at the end of a group that are a word or a suffix, and marks that belong to the sentence."""
+    following = plain[place + len(typed) : place + len(typed) + 1]
+    if following.isalpha():
+        typed = typed.rstrip("OQDILZSGBoqdilzsgb|")
+    else:
+        typed = typed.rstrip("sgzbqd") if not typed.rstrip("sgzbqd").endswith(("i", "o")) else typed.rstrip("abdgilqsz")
+    if not any(c.isdigit() for c in typed) and not set(typed) <= set("?_*#OIl"):
+        return ""
+    return _without_marks(plain, typed, place)
+
+
+def _without_marks(plain: str, typed: str, place: int) -> str:
+    bare = typed.rstrip("?*_")
+    marks = typed[len(bare) :]
+    if not marks or not bare:
+        return typed
+    if marks[-1] in "*_" and _opened_before(plain, place, marks[-1]):
+        return typed[: len(typed) - len(marks) + len(marks.rstrip("*_"))]
+    if set(marks) == {"?"} and len(bare) > 5 and len(marks) > 1:
+        return bare
+    return typed
+
+
+def _opened_before(plain: str, place: int, mark: str) -> bool:
+    """Say whether mark-up was opened before on the same line, and not closed."""
+    line = plain[max(plain.rfind("\n", max(place - 300, 0), place) + 1, place - 300, 0) : place]
+    return len(re.findall(rf"(?<![\w{mark}])[{mark}]{{1,3}}(?=\S)", line)) > len(
+        re.findall(rf"(?<=\w)[{mark}]{{1,3}}(?!\w)", line)
+    )
+
+
+def _asked(plain: str, typed: str, place: int, earlier: int, whole: set[int]) -> str:
+    """Drop a last question mark that ends a question and does not stand for a digit."""
+    following = plain[place + len(typed) : place + len(typed) + 4]
+    bare = typed[:-1]
+    digits = earlier + len(bare)
+    if re.match(r"[\w?*_#]", following):
+        return typed
+    if not re.match(r" ?[,)]| [a-z]{2}", following) or digits in whole:
+        return bare
+    return typed if digits + 1 in whole or digits < 6 else bare
+
+
+def _cuts(groups: list[_Group], prefixed: bool, plain: str, names: Names, prefix: str) -> list[int]:
+    """Return how many groups may belong together, best first."""
+    counts = [count for count in range(len(groups), 0, -1) if _belong(groups[:count], prefixed, plain)]
+    known = [c for c in counts if (prefix, sum(len(g.typed) for g in groups[:c]), "") in names.shapes]
+    return [*known, *(count for count in counts if count not in known)]
+
+
+def _belong(groups: list[_Group], prefixed: bool, plain: str) -> bool:
+    if len(groups) == 1:
+        return True
+    sizes = [len(group.typed) for group in groups]
+    if sum(sizes) > MOST_DIGITS or _MEASURED.match(plain, groups[-1].end):
+        return False
+    if any(size > 4 for size in sizes[:-1]) or (sizes[-1] > 4 and sum(sizes[:-1]) > 2):
+        return False
+    if not prefixed and any(len(g.typed) == 4 and "1800" <= g.typed <= "2030" for g in groups):
+        return False
+    if sizes[1:-1] and all(size == 3 for size in sizes[1:-1]) and sizes[0] == 3 and sizes[-1] != 3:
+        return False
+    return len({group.separator for group in groups[2:]}) < 2
+
+
+def _finished(plain: str, begin: int, prefix: str, groups: list[_Group], names: Names) -> Iterator[Shape]:
+    typed = "".join(group.typed for group in groups)
+    end = groups[-1].end
+    digits, letters = _as_digits(typed)
+    suffix, suffix_end = _suffix(plain, end, prefix, len(digits), names)
+    last = digits[:-1]
+    if letters and letters[-1] == len(last) and (prefix, len(last), typed[-1].upper()) in names.shapes:
+        yield Shape(begin, end, prefix, last, typed[-1].upper(), letters[:-1], len(groups))
+    if suffix_end:
+        yield Shape(begin, suffix_end, prefix, digits, suffix, letters, len(groups))
+    if not (end < len(plain) and plain[end].isalnum()) or suffix_end is None:
+        yield Shape(begin, end, prefix, digits, "", letters, len(groups))
+
+
+def _as_digits(typed: str) -> tuple[str, tuple[int, ...]]:
+    upper = typed.upper()
+    letters = tuple(place for place, c in enumerate(upper) if c in "OQDILZSGB|")
+    plain = upper.translate(LOOK_ALIKES).replace("_", "?").replace("*", "?").replace("#", "?")
+    return plain, letters
+
+
+def _suffix(plain: str, end: int, prefix: str, digits: int, names: Names) -> tuple[str, int | None]:
+    attached = _SUFFIX.match(plain, end)
+    if attached:
+        letters = attached.group(1)
+        if letters.isupper() or len(letters) == 1:
+            return letters.upper(), attached.end()
+        return "", None
+    spaced = _SPACED_SUFFIX.match(plain, end)
+    if spaced is None:
+        return "", 0
+    letters = spaced.group(1)
+    if (prefix, digits, letters) in names.shapes:
+        return letters, spaced.end()
+    if prefix or digits < 4 or letters.lower() in _NO_PREFIX or len(letters) > 1:
+        return "", 0
+    return letters, spaced.end()
