@@ -54,10 +54,10 @@ class Schema:
 class Table:
     """The rows of one table, column by column.
 
-    `columns` has every column of the schema, filled with '' where the file has none, then the unknown columns
-    of the file. Cells are stripped of white space at both ends. `row_numbers` are those a spreadsheet shows, the
-    head being 1. `absent` names columns the file does not have; `complete` is false when rows are missing because
-    the file could not be read to its end.
+    `columns` has every column of the schema, filled with '' where the file has none, then the unknown
+    columns of the file. Cells are stripped of white space at both ends. `row_numbers` are those a
+    spreadsheet shows, the head being 1. `absent` names columns the file does not have; `complete` is
+    false when rows are missing because the file could not be read to its end.
     """
 
     name: str
@@ -199,9 +199,7 @@ SCHEMAS: Mapping[str, Schema] = {
             "object": Column("what the date is the date of; empty means allocation", words=OBJECTS),
             "introducer": Column("words that must stand before numbers that are no serial numbers", "list"),
             "from": _FROM,
-            "to": Column(
-                "the last time it holds for; the last number will do where years start at numbers", "date"
-            ),
+            "to": Column("the last time it holds for; the last number will do where years start at numbers", "date"),
             "source": _SOURCE,
         },
         required=True,
