@@ -1,0 +1,110 @@
+"""The tables of the knowledge in the SQLite file, as named steps that are applied in order, each once.
+
+A step that has been released is never edited: a change of the tables is a new step below the others. Other
+parts that keep tables in the same file have a set of their own under another name, and use `upgrade` too.
+"""
+
+from __future__ import annotations
+
+from contextlib import closing
+from importlib import metadata
+from pathlib import Path
+
+from sqlite_utils import Database, Migrations
+
+from knowledge.errors import BedstampError
+
+KNOWLEDGE = Migrations("knowledge")
+
+
+class StoreError(BedstampError):
+    """The knowledge base file cannot be opened, read or written; the text says why and what to do."""
+
+    exit_code = 2
+
+
+@KNOWLEDGE(name="1 packs and their rows")
+def packs_and_their_rows(database: Database) -> None:
+    """One row for each pack, one table for each file of a pack.
+
+    `more` is what else the package says, as JSON; `place` the order of the packs; `row` the number of a row,
+    as a spreadsheet shows it; `extra` the unknown columns, as JSON.
+    """
+    database.conn.execute(
+        "CREATE TABLE packs (id INTEGER PRIMARY KEY, name TEXT UNIQUE, title TEXT NOT NULL, "
+        "version TEXT NOT NULL, more TEXT NOT NULL, place INTEGER NOT NULL) STRICT"
+    )
+    for table, columns in _COLUMNS_1.items():
+        texts = ", ".join(f'"{column}" TEXT NOT NULL' for column in columns.split())
+        # Without a rowid the rows lie in the file in the order in which they are streamed out again.
+        database.conn.execute(
+            f"CREATE TABLE {table} (pack INTEGER NOT NULL REFERENCES packs(id) ON DELETE CASCADE, "
+            f"row INTEGER NOT NULL, {texts}, extra TEXT NOT NULL, PRIMARY KEY (pack, row)) "
+            "STRICT, WITHOUT ROWID"
+        )
+
+
+_COLUMNS_1 = {
+    "makers": "maker name aliases country where drawing note",
+    "works": "works maker name place from to",
+    "models": "model maker name aliases introduced withdrawn shuttle bobbin needle bed drive where drawing note source",
+    "registers": "register maker kind title object introducer from to source",
+    "allocations": "register order prefix first last suffix date model works quantity source note",
+    "year_starts": "register prefix first date works source",
+    "date_codes": "register part length characters means table constant rule",
+    "code_tables": "table code value from to",
+    "prefixes": "register prefix date works source",
+    "other_marks": "maker prefix digits what where note",
+    "sources": "source title author year locator reliability",
+}
+
+
+@KNOWLEDGE(name="2 revision")
+def revision(database: Database) -> None:
+    """A number that grows with every change of knowledge, so that a running program can tell cheaply."""
+    database.conn.execute("CREATE TABLE revision (number INTEGER NOT NULL) STRICT")
+    database.conn.execute("INSERT INTO revision VALUES (1)")
+
+
+def waiting(database: Database, migrations: Migrations) -> list[str]:
+    """Return the names of the steps that the file still lacks, in order."""
+    return [step.name for step in migrations.pending(database)]
+
+
+def upgrade(database: Database, migrations: Migrations, path: Path) -> None:
+    """Apply the steps that the file lacks. Runs in the caller's transaction: all of them, or none."""
+    refuse_newer(database, migrations, path)
+    migrations.apply(database)
+    database.conn.execute(
+        "CREATE TABLE IF NOT EXISTS upgraded_by (migrations TEXT PRIMARY KEY, version TEXT NOT NULL) STRICT"
+    )
+    database.conn.execute("INSERT OR REPLACE INTO upgraded_by VALUES (?, ?)", (migrations.name, program_version()))
+
+
+def refuse_newer(database: Database, migrations: Migrations, path: Path) -> None:
+    """Raise StoreError, naming both versions, when the file has steps that this program does not know."""
+    known = _steps(migrations)
+    unknown = [step.name for step in migrations.applied(database) if step.name not in known]
+    if unknown:
+        theirs = database.conn.execute(
+            "SELECT version FROM upgraded_by WHERE migrations = ?", (migrations.name,)
+        ).fetchone()
+        raise StoreError(
+            f"{path} was brought up to date by Bedstamp {theirs[0] if theirs else 'of a newer version'}, "
+            f"and this is Bedstamp {program_version()}, which does not know its newer tables ({', '.join(unknown)}). "
+            "Nothing was changed. Install the newer version, or use another file."
+        )
+
+
+def _steps(migrations: Migrations) -> set[str]:
+    """Return the names of all steps: those that an empty file lacks."""
+    with closing(Database(memory=True, execute_plugins=False)) as empty:
+        return set(waiting(empty, migrations))
+
+
+def program_version() -> str:
+    """Return the version of the installed program, 'of unknown version' when it is not installed."""
+    try:
+        return metadata.version("bedstamp")
+    except metadata.PackageNotFoundError:
+        return "of unknown version"
