@@ -8,7 +8,8 @@
 # BEDSTAMP_VENV the folder it lives in. Details of what went wrong are in build/setup.log.
 
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd -P)
-venv=${BEDSTAMP_VENV:-$root/.venv}
+venv=${BEDSTAMP_VENV:-.venv}
+[[ $venv = /* ]] || venv=$root/$venv
 log=$root/build/setup.log
 unfinished=$venv/unfinished # there while an installation is under way
 

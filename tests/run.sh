@@ -5,18 +5,21 @@
 #   bash tests/run.sh -m long                  the long tests
 set -uo pipefail
 
-usage() {
-    sed -n '2,5s/^# \{0,1\}//p' "$0"
-    exit 2
-}
+usage() { sed -n '2,5s/^# \{0,1\}//p' "${BASH_SOURCE[0]}"; }
 
 parts=(lint types layers tests)
 case ${1:-} in
--h | --help) usage ;;
+-h | --help)
+    usage
+    exit
+    ;;
 --only)
     case ${2:-} in
     lint | types | layers | tests) parts=("$2") ;;
-    *) usage ;;
+    *)
+        usage >&2
+        exit 2
+        ;;
     esac
     shift 2
     ;;
