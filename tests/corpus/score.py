@@ -5,6 +5,7 @@ compares that with the labels beside this file. README.md says how a token is co
 """
 
 import json
+import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -134,13 +135,9 @@ def _score_reasons(total: Score, message: Message, passed_over: Sequence[PassedO
 
 
 def _same_piece(one: str, other: str) -> bool:
-    """'120' and '120 euro' are the same piece: one holds the other, separators aside."""
-    first, second = _bare(one), _bare(other)
-    return bool(first and second) and (first in second or second in first)
-
-
-def _bare(text: str) -> str:
-    return "".join(letter for letter in text.casefold() if letter.isalnum())
+    """'120' and 'for 120 euro' are the same piece, '20' is another: one has all the figures of the other."""
+    first, second = set(re.findall(r"\d+", one)), set(re.findall(r"\d+", other))
+    return bool(first and second) and (first <= second or second <= first)
 
 
 def _share(part: int, whole: int) -> float:

@@ -89,6 +89,7 @@ def test_a_piece_passed_over_is_in_the_text_and_has_a_reason_of_the_list() -> No
         for piece in row["passed_over"]:
             assert set(piece) == {"text", "because"}, place
             assert piece["text"] in row["text"], place
+            assert re.search(r"\d", piece["text"]), place
             assert piece["because"] in REASONS, place
             assert piece["text"] not in {token["text"] for token in row["tokens"]}, place
 

@@ -94,6 +94,19 @@ def test_a_reason_counts_whether_the_unit_was_taken_in_or_not(said: str) -> None
     assert score([message], finding(passed_over=[(said, "price")])).reason_accuracy == 1.0
 
 
+@pytest.mark.parametrize("said", ["12 machines", "20", "euro"])
+def test_a_piece_with_other_figures_is_another_piece(said: str) -> None:
+    message = a_message(passed_over=[("120 euro", "price")])
+    result = score([message], finding(passed_over=[(said, "price")]))
+    assert (result.reason_accuracy, len(result.not_mentioned)) == (0.0, 1)
+
+
+def test_a_span_of_years_may_be_passed_over_year_by_year() -> None:
+    message = a_message(passed_over=[("1899-1934", "year")])
+    result = score([message], finding(passed_over=[("1899", "year"), ("1934", "year")]))
+    assert result.reason_accuracy == 1.0
+
+
 def test_a_wrong_reason_and_an_unsaid_piece_are_told_apart() -> None:
     message = a_message(passed_over=[("14:30", "time"), ("3 machines", "count"), ("1912", "year")])
     result = score([message], finding(passed_over=[("14:30", "price"), ("1912", "year")]))
