@@ -85,9 +85,12 @@ def rank(token: SerialToken, place: int, knowledge: Knowledge, said: Said) -> li
     """Return every candidate of a token, best first. Equal ones stand in the order of their registers' numbers."""
     found = list(_from_blocks(readings(token, knowledge.shapes), place, knowledge.blocks, knowledge))
     found.extend(_from_codes(token, place, knowledge))
+    outside = _outside(token, knowledge)
     if not any(one.steps == ("as-typed",) for one in found):
-        found.extend(_from_prefix(token, place, knowledge))
-    return _with_likelihoods(found, _outside(token, knowledge), knowledge, said)
+        by_prefix = list(_from_prefix(token, place, knowledge, outside))
+        outside -= sum(one.reading.chance for one in by_prefix)
+        found.extend(by_prefix)
+    return _with_likelihoods(found, outside, knowledge, said)
 
 
 def rank_introduced(passed: PassedOver, place: int, knowledge: Knowledge, said: Said) -> list[Candidate]:
@@ -151,16 +154,21 @@ def _of_code(
         )  # fmt: skip
 
 
-def _from_prefix(token: SerialToken, place: int, knowledge: Knowledge) -> Iterator[Candidate]:
+def _from_prefix(token: SerialToken, place: int, knowledge: Knowledge, outside: float) -> Iterator[Candidate]:
     """Yield what the second list says of a prefix, for a number that no block holds as it was typed."""
-    reading = Reading(token.prefix, token.digits, token.suffix, ("as-typed",), BY_PREFIX.value)
-    for entry in knowledge.prefixes.get(token.prefix, ()) if token.prefix else ():
+    entries = [
+        entry
+        for entry in knowledge.prefixes.get(token.prefix, ())
+        if token.prefix and knowledge.registers[entry.register].is_of_serials
+    ]
+    for entry in entries:
         register = knowledge.registers[entry.register]
-        if register.is_of_serials:
-            yield Candidate(
-                place, None, reading, "prefix", register.maker, register.id, "", entry.works,
-                None, None, None, None, entry.date, register.object, entry.source or register.source, "", 0.0,
-            )  # fmt: skip
+        chance = outside * BY_PREFIX.value / len(entries)
+        reading = Reading(token.prefix, token.digits, token.suffix, ("as-typed",), chance)
+        yield Candidate(
+            place, None, reading, "prefix", register.maker, register.id, "", entry.works,
+            None, None, None, None, entry.date, register.object, entry.source or register.source, "", 0.0,
+        )  # fmt: skip
 
 
 def _outside(token: SerialToken, knowledge: Knowledge) -> float:
