@@ -5,6 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from knowledge.edtf import DateSpan
+from knowledge.hearing.named import named
+from knowledge.hearing.stamping import digit_count, leading_zero, prefix
+from knowledge.hearing.wishes import asks_for_a_person, dangers, speaks_of_a_picture, wishes
+from knowledge.hearing.words import plain_words
+from knowledge.hearing.years import years
+from knowledge.names import Names
+from knowledge.tokens.nouns import Found
+
+WHERE = "where"
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,3 +43,45 @@ class Said:
         """Whether anything was said that a dating can fit or not fit."""
         told = (self.digit_count, self.leading_zero, self.prefix)
         return bool(self.makers or self.models or self.works or self.dates) or any(one is not None for one in told)
+
+
+def hear(text: str, names: Names, found: Found) -> Said:
+    """Return what a message says beside the numbers that were `found` in it. Never raises; time grows with its length."""
+    words = plain_words(text, found)
+    if not words:
+        return Said()
+    known = named(words, names)
+    alone = not found.tokens
+    return Said(
+        makers=known.makers,
+        models=known.models,
+        works=known.works,
+        dates=years(words),
+        digit_count=digit_count(words, alone),
+        leading_zero=leading_zero(words),
+        prefix=prefix(words, {shape[0] for shape in names.shapes}, alone),
+        asks=wishes(words),
+        person=asks_for_a_person(words),
+        picture=speaks_of_a_picture(words),
+        dangers=dangers(words),
+    )
+
+
+def merged(earlier: Said, later: Said) -> Said:
+    """Return what was said in all. What was said later takes the place of the same kind of thing said earlier.
+
+    Where the number is found is not told again because it was asked once.
+    """
+    return Said(
+        makers=later.makers or earlier.makers,
+        models=later.models or earlier.models,
+        works=later.works or earlier.works,
+        dates=later.dates or earlier.dates,
+        digit_count=earlier.digit_count if later.digit_count is None else later.digit_count,
+        leading_zero=earlier.leading_zero if later.leading_zero is None else later.leading_zero,
+        prefix=earlier.prefix if later.prefix is None else later.prefix,
+        asks=later.asks | (earlier.asks - {WHERE}),
+        person=later.person,
+        picture=earlier.picture or later.picture,
+        dangers=later.dangers | earlier.dangers,
+    )

@@ -1,0 +1,143 @@
+"""A message as plain words: small letters, no accents, letters apart from digits, numbers that were found taken out."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Collection, Iterator, Mapping
+from functools import lru_cache
+from typing import NamedTuple
+
+from knowledge.names import fold
+from knowledge.tokens.nouns import Found
+
+NUMBER = "\ue000"
+"""Stands in the words where a number was found."""
+
+_KEPT = frozenset({"year", "date", "count", "model-name"})
+"""What is passed over for these reasons still says something beside the number."""
+
+_PIECE = re.compile(r"[^\W\d_]+|\d+|[^\w\s]|\n")
+_ENDS = frozenset(".!?;\n…")
+_PAUSES = _ENDS | frozenset(",:()–—")
+_SHORT = frozenset(
+    "no nr num nos ca c circa cca approx abt ok pat mod ser r g ung ungef z u a i mr mrs ms st jh jhd wg vgl bzw okt feb "
+    "jan mar apr jun jul aug sep sept oct nov dec ок г прим н ном тип".split()
+)
+_BUT = frozenset("but aber sondern mais pero sino ma maar ale но а men utan".split()) - {"а", "ma"}
+
+
+class Word(NamedTuple):
+    """One word, digit group or sign. `glued` says that nothing stands between it and the one before."""
+
+    text: str
+    glued: bool
+
+
+def plain_words(text: str, found: Found) -> list[Word]:
+    """Return the words of a message. Quoted lines are left out: somebody else said them."""
+    return list(split(_without_quotes(_without_numbers(text, found))))
+
+
+def split(text: str) -> Iterator[Word]:
+    """Yield the words of a text, letters apart from digits, every sign for itself."""
+    end = -1
+    for match in _PIECE.finditer(_plain(text)):
+        yield Word(match[0], match.start() == end)
+        end = match.end()
+
+
+def sentences(words: list[Word]) -> Iterator[list[Word]]:
+    """Yield the words sentence by sentence, with the sign that ends each."""
+    yield from _parted(words, _ENDS, frozenset())
+
+
+def clauses(words: list[Word]) -> Iterator[list[Word]]:
+    """Yield the words in the pieces that commas, brackets and 'but' make, with the sign that ends each."""
+    yield from _parted(words, _PAUSES, _BUT)
+
+
+def folded_set(text: str) -> frozenset[str]:
+    """Return the words of a list, folded.
+
+    >>> sorted(folded_set("zéro ноль"))
+    ['zero', 'ноль']
+    """
+    return frozenset(lower(word) for word in text.split())
+
+
+def lower(text: str) -> str:
+    """Fold as names are folded, small letters throughout."""
+    return fold(text).casefold()
+
+
+class Lexicon:
+    """Words that mean something; one that ends in `*` stands for all that begin so. Asked by `meaning`."""
+
+    def __init__(self, meanings: Mapping[str, str]) -> None:
+        self._whole: dict[str, set[str]] = {}
+        self._begun: dict[str, set[str]] = {}
+        for meaning, words in meanings.items():
+            for word in words.split():
+                folded = lower(word)
+                kept = self._begun if folded.endswith("*") else self._whole
+                kept.setdefault(folded.removesuffix("*"), set()).add(meaning)
+        self._lengths = sorted({len(stem) for stem in self._begun})
+        self.meaning = lru_cache(maxsize=1 << 14)(self._meaning)
+
+    def _meaning(self, word: str) -> frozenset[str]:
+        found = set(self._whole.get(word, ()))
+        for length in self._lengths:
+            if length > len(word):
+                break
+            found |= self._begun.get(word[:length], set())
+        return frozenset(found)
+
+
+def _without_numbers(text: str, found: Found) -> str:
+    spans = [(one.start, one.end) for one in found.tokens]
+    spans += [(one.start, one.end) for one in found.passed_over if one.because not in _KEPT]
+    if not spans:
+        return text
+    parts: list[str] = []
+    done = 0
+    for start, end in sorted(spans):
+        if start >= done:
+            parts += text[done:start], f" {NUMBER} "
+            done = end
+    return "".join((*parts, text[done:]))
+
+
+def _without_quotes(text: str) -> str:
+    if ">" not in text:
+        return text
+    return "\n".join(line for line in text.splitlines() if not line.lstrip().startswith(">"))
+
+
+def _plain(text: str) -> str:
+    """Fold a text, but keep its lines apart."""
+    if text.isascii():
+        return text.lower()
+    decomposed = unicodedata.normalize("NFKD", text.casefold())
+    return "".join(c for c in decomposed if not unicodedata.combining(c)).casefold()
+
+
+def _parted(words: list[Word], ends: Collection[str], before: Collection[str]) -> Iterator[list[Word]]:
+    part: list[Word] = []
+    for place, word in enumerate(words):
+        if word.text in before and part:
+            yield part
+            part = []
+        part.append(word)
+        if word.text in ends and not (word.text == "." and _is_inside(words, place)):
+            yield part
+            part = []
+    if part:
+        yield part
+
+
+def _is_inside(words: list[Word], place: int) -> bool:
+    """Tell whether a full stop belongs to an abbreviation or a number, and ends nothing."""
+    before = words[place - 1].text if place else ""
+    after = words[place + 1] if place + 1 < len(words) else None
+    return before in _SHORT or (after is not None and after.glued and after.text.isalnum())
