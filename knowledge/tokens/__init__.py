@@ -13,9 +13,10 @@ from typing import Final
 from knowledge.names import Names
 from knowledge.tokens.corrections import taken_back
 from knowledge.tokens.fold import Folded, fold_text
+from knowledge.tokens.named_letters import rewrite_named_letters
 from knowledge.tokens.nouns import Found, PassedOver, SerialToken
 from knowledge.tokens.scan import Piece, Walk
-from knowledge.tokens.spoken import NUMBER_WORDS, rewrite_named_letters, rewrite_spoken, says_digits
+from knowledge.tokens.spoken import NUMBER_WORDS, rewrite_spoken, says_digits
 
 __all__ = ["Found", "PassedOver", "SerialToken", "find"]
 

@@ -10,7 +10,7 @@ from knowledge.tokens import cues
 from knowledge.tokens.cues import kind_of
 from knowledge.tokens.fold import fold_word
 
-_WORD: Final = re.compile(r"[^\W\d_]+(?:['/&-][^\W\d_]+)*|\d+|\n|[^\w\s.]|\.(?=\s+[^\W\d_]{2})")
+_WORD: Final = re.compile(r"(?:(?<![^\W_])[^\W\d_]\.){2,6}|[^\W\d_]+(?:['/&-][^\W\d_]+)*|\d+|\n|[^\w\s.]|\.(?=\s+[^\W\d_]{2})")
 _BEFORE: Final = 110  # characters looked at before a number
 _AFTER: Final = 60
 _NEUTRAL: Final = frozenset({cues.FILLER, cues.MARKED, cues.NUMBER})
@@ -46,7 +46,7 @@ def _nearest(words: list[str]) -> tuple[str, bool]:
     strangers, weak, weak_near, blocked, aside = 0, "", False, False, ""
     for place in range(len(words) - 1, -1, -1):
         word = words[place]
-        kind = cues.STOP if word == "." else kind_of(word)
+        kind = _stop(words, place) if word == "." else kind_of(word)
         if kind is None or kind is cues.DIGITS:
             strangers += 1
             blocked = blocked or strangers > (1 if weak else 0) or kind is cues.DIGITS
@@ -66,6 +66,12 @@ def _nearest(words: list[str]) -> tuple[str, bool]:
     if weak and not (aside and weak == cues.NUMBER and weak_near):
         return weak, weak_near
     return (aside, False) if aside and not blocked else (weak, weak_near)
+
+
+def _stop(words: list[str], place: int) -> str:
+    """A full stop ends the sentence, but not after an abbreviation ('Pat. No. 17')."""
+    word = words[place - 1] if place else ""
+    return cues.FILLER if len(word) < 4 or kind_of(word) not in (None, cues.FILLER) else cues.STOP
 
 
 def _is_aside(words: list[str], place: int) -> bool:

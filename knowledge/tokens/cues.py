@@ -117,7 +117,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     "patent": {
         "English": "patent patents patented pat pats regd rd design designs registered registration diamond "
         "patentno trademark",
-        "German": "patente patentiert patentnr drp drgm d.r.p d.r.g.m geschmacksmuster gebrauchsmuster",
+        "German": "patente patentiert patentnr drp drgm d.r.p. d.r.g.m. geschmacksmuster gebrauchsmuster",
         "French": "brevet brevets brevetée breveté dépôt sgdg",
         "Spanish": "patentes patentado patentada",
         "Italian": "brevetto brevetti brevettato brevettata",
@@ -170,11 +170,11 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     },
     "web-address": {"English": "url website link skype"},
     "reference": {
-        "English": "isbn issn ean barcode page pages pg pp issue issues volume vol chapter chap fig figure table flight "
+        "English": "isbn issn ean barcode p p.o. page pages pg pp issue issues volume vol chapter chap fig figure table flight "
         "flights plate plates numberplate registration vrn iban bic swift sort passport licence license vat tax "
         "pin password passcode passwort code codes room suite flat apartment apt bus tram train line platform gate "
         "seat house street road avenue lane box pobox locker channel version build ver v windows ios android "
-        "firmware thread-no post posts topic thread error step score question answer q photo photos picture "
+        "firmware thread-no post posts topic thread error step score photo photos picture "
         "image img slide fileno file charity company companies entry stall booth table hall group "
         "vin chassis engine accession inventory museum catalogue meeting agenda minutes item case section para "
         "clause article rule rfc grid id uid login user width height depth length weight weighs population visitors size "
@@ -227,7 +227,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "Russian": "это мой моя моей моего и или на такой вот был",
         "Swedish": "är var den det min mitt vår och eller på av för som",
         "Danish, Norwegian": "er ein og på mitt min eller",
-        "Portuguese": "o é da do um uma e no na",
+        "Portuguese": "o é da do um uma e na",
         "Czech": "je a nebo na můj moje",
     },
     ASIDE: {

@@ -19,10 +19,15 @@ from knowledge.tokens.fold import fold_word
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A place with a digit: `start` of its unbroken piece, its first `digit`, the piece's `end`, and the words before."""
+    """A place with a digit, in folded text (`plain`; `low` the same in lower case).
+
+    `start` and `end` are those of the unbroken piece, `digit` is its first digit, and `begin` its start with a letter
+    that stands apart (`K 204117`). `lead` is what the words before say. Nothing before `floor` belongs to the piece.
+    """
 
     plain: str
     low: str
+    begin: int
     start: int
     digit: int
     end: int
@@ -107,7 +112,7 @@ _INTERNATIONAL: Final = re.compile(r"[ (]{0,2}\d(?:[ .\-/()]{0,3}\d){3,17}(?:(?:
 _NATIONAL: Final = re.compile(
     r"\(?0\d{1,5}\)?[ \-/.]{0,3}\d{2,8}(?:[ .\-/]\d{2,8}){0,4}(?![\w])"
     r"|\d{3}[-. ]\d{3}[-. ]\d{4}(?!\w)|\d{3}\)[-. ]?\d{3}[-. ]\d{4}(?!\w)|1-\d{3}-\d{3}-\d{4}(?!\w)"
-    r"|8[ -]?\(?\d{3}\)?[ -]\d{3}[ -]\d{2}[ -]?\d{2}(?!\w)|\d{3}[ -]\d{2}[ -]\d{2}[ -]\d{2}(?!\w)"
+    r"|[78][ -]?\(?\d{3}\)?[ -]\d{3}[ -]\d{2}[ -]?\d{2}(?!\w)|\d{3}[ -]\d{2}[ -]\d{2}[ -]\d{2}(?!\w)"
 )
 
 
@@ -128,7 +133,7 @@ def telephone_with_double_zero(spot: Spot) -> int:
 
 
 def telephone_by_grouping(spot: Spot) -> int:
-    if spot.start != spot.digit:
+    if spot.begin != spot.digit or spot.lead.kind == cues.SERIAL:
         return 0
     match = _NATIONAL.match(spot.low, spot.digit)
     if match is None:
@@ -253,7 +258,7 @@ def measure(spot: Spot) -> int:
 
 
 def brief_measure(spot: Spot) -> int:
-    if spot.start != spot.digit:
+    if spot.begin != spot.digit or (spot.lead.near and spot.lead.kind in (cues.SERIAL, cues.NUMBER)):
         return 0
     match = _BRIEF_MEASURE.match(spot.plain, spot.digit) or _FRACTION.match(spot.plain, spot.digit)
     return match.end() if match else 0
@@ -279,7 +284,7 @@ _THINGS: Final = _words(
     "items parts teile drawers schubladen needles nadeln aiguilles bobbins spulen canettes messages replies posts "
     "nachrichten photos pictures fotos bilder times mal fois veces volte keer razy раз gånger numbers nummern numéros owners "
     "books pages seiten screws schrauben bolts holes wheels feet spools types models kinds ways steps blocks "
-    "million millions thousand thousands hundred hundreds dozen tausend millionen mille tysięcy тысяч tusen of them von "
+    "million millions thousand thousands hundred hundreds dozen tausend millionen mille tysięcy тысяч tusen "
     "units einheiten sold made built produced"
 )
 _THOUSANDS: Final = r"\d{1,3}(?:[ ,.']\d{3})+(?!\d)|\d+"
@@ -302,6 +307,9 @@ _ROUGHLY: Final = frozenset(
 _ROUND: Final = re.compile(r"(?:\d{1,3}(?:[ ,.']\d{3})+|\d+)(?![\w?*#]|[ .,\-/]\d)")
 
 
+_OF_THEM: Final = re.compile(rf"(?:{_THOUSANDS})(?= (?:of|von|de|di|van|z|из|av) (?:them|those|these|ihnen|denen|ellas|loro|ze|nich|nux|dem)\b)")
+
+
 def count_of_things(spot: Spot) -> int:
     if spot.start != spot.digit:
         return 0
@@ -315,6 +323,9 @@ def count_by_words(spot: Spot) -> int:
     match = _PLURAL.match(spot.low, spot.digit)
     if match and not _NO_PLURAL.match(spot.low, spot.digit):
         return match.end()
+    match = _OF_THEM.match(spot.low, spot.digit)
+    if match:
+        return match.end()
     if spot.lead.words and spot.lead.words[-1] in _ROUGHLY and spot.lead.kind not in (cues.SERIAL, cues.NUMBER):
         match = _ROUND.match(spot.low, spot.digit)
         return match.end() if match else 0
@@ -324,11 +335,14 @@ def count_by_words(spot: Spot) -> int:
 # --- names, places, papers -------------------------------------------------------------------------------------------
 
 _POSTCODE: Final = re.compile(
-    r"(?<![^\W_])(?:[A-Z]{1,2}\d[A-Z\d]? \d[A-Z]{2}|[A-Z]{1,2}\d{1,2}[A-Z]? ?\d[A-Z]{2}|[A-Z]\d[A-Z] ?\d[A-Z]\d|[DAFILSE]{1,2}-\d{4,5}(?= [A-Z])|"
-    r"[A-Z]{2} \d{5}(?:-\d{4})?)(?![^\W_])"
+    r"(?<![^\W_])(?:[A-Z]{1,2}\d[A-Z\d]? \d[A-Z]{2}|[A-Z]{1,2}\d{1,2}[A-Z]? ?\d[A-Z]{2}|[A-Z]\d[A-Z] ?\d[A-Z]\d|[DAFILSE]{1,2}-\d{4,5}(?= [A-Z]))(?![^\W_])"
+)
+_STATE: Final = re.compile(
+    r"(?<=[a-z,] )(?:A[KLRZ]|C[AOT]|D[CE]|FL|GA|HI|I[ADLN]|K[SY]|LA|M[ADEINOST]|N[CDEHJMVY]|O[HKR]|PA|RI|S[CD]|T[NX]|UT|V[AT]|W[AIVY])"
+    r" \d{5}(?:-\d{4})?(?![\w])"
 )
 _POSTCODE_DIGITS: Final = re.compile(
-    r"\d{5}-\d{4}(?!\w)|\d{4} ?[A-Z]{2}(?= [A-Z][a-z])|\d{2}-\d{3}(?= [A-Z])|\d{3} \d{2}(?= [A-Z][a-z])|[1-9]?\d{4}(?= [A-Z][a-z]{3,})"
+    r"\d{5}-\d{4}(?!\w)|\d{4} ?[A-Z]{2}(?= [A-Z][a-z])|\d{2}-\d{3}(?= [A-Z])|\d{3} \d{2}(?= [A-Z][a-z])|\d{5}(?= [A-Z][a-z]{2,}(?: ?[,.\n]|$))"
 )
 _PLATE: Final = re.compile(
     r"(?<![^\W_])(?:[A-Z]{2}\d{2} ?[A-Z]{3}|[A-Z]{2}-\d{3}-[A-Z]{2}|[A-Z]{1,3}-[A-Z]{1,2} ?\d{1,4}[EH]?|[A-Z]{1,3}-[A-Z]{1,2}-\d{1,4}|"
@@ -345,7 +359,7 @@ _MODEL: Final = re.compile(r"(?:[A-Z]{1,3}[ -]?)?\d{1,4}(?:[-/]\d{1,3})?[A-Za-z]
 
 
 def postcode(spot: Spot) -> int:
-    match = _POSTCODE.match(spot.plain, spot.start)
+    match = _POSTCODE.match(spot.plain, spot.start) or _STATE.match(spot.plain, max(spot.digit - 3, 0))
     if match is None and spot.start == spot.digit:
         match = _POSTCODE_DIGITS.match(spot.plain, spot.digit)
         if match and len(match.group()) < 6 and match.group().isdigit() and not _in_an_address(spot):
@@ -356,7 +370,9 @@ def postcode(spot: Spot) -> int:
 
 
 def _in_an_address(spot: Spot) -> bool:
-    return bool(spot.lead.words) and (spot.lead.words[-1] in (",", "\n", "in") or "0" in spot.lead.words[-3:])
+    """Say whether a town may follow: after a comma, a street number, on a line of its own."""
+    words = spot.lead.words
+    return not words or words[-1] in (",", "\n", "in") or "0" in words[-3:]
 
 
 def plate(spot: Spot) -> int:
@@ -433,17 +449,41 @@ def kind_is_plain(word: str) -> bool:
     return cues.kind_of(word) not in (cues.NUMBER, cues.FILLER)
 
 
-_LEGAL: Final = re.compile(r"[§(]")
-
-
-def roman_or_ordinal(spot: Spot) -> int:
-    match = _ORDINAL.match(spot.low, spot.digit)
-    return match.end() if match and spot.start == spot.digit else 0
-
-
 _ORDINAL: Final = re.compile(r"\d{1,4}(?:st|nd|rd|th|er|eme|ere|e|te|ten|ter|a|o)(?![^\W_])")
-_DECIMAL: Final = re.compile(r"\d{1,3}[.,]\d{1,2}(?![\w.,]*\d)(?!\w)")
-_RANGE: Final = re.compile(r"\d{1,3} ?[-:] ?\d{1,3}(?![\w-]*\d)(?!\w)")
+_DECIMAL: Final = re.compile(r"\d{1,3}[.,]\d{1,2}(?![\w.,]*\d)(?!\w)|\d{1,2} ?[-:] ?\d{1,2}(?![\w-]*\d)(?!\w)")
+_STREET: Final = re.compile(
+    r"\d{1,4}[a-z]?,? (?:[a-z']+ ){1,3}(?:street|st|road|rd|lane|avenue|ave|drive|close|court|way|place|terrace|square)(?![^\W_])"
+)
+_STREET_BEFORE: Final = re.compile(r"(?:stra[st]?se|str|straat|gatan|gata|gade|weg|laan|allee|platz|plein)$")
+_PARTS: Final = _words("needles needle bobbins bobbin shuttle shuttles foot thread cotton nadeln nadel spulen garn aiguilles canettes "
+                       "agujas aghi naalden igły иглы nålar belt bulb")  # fmt: skip
+_NUMBERED_PART: Final = re.compile(rf"\d{{1,6}}[a-z]? (?:[a-z]+ )?{_PARTS}(?![^\W_])")
+
+
+def ordinal(spot: Spot) -> int:
+    match = _ORDINAL.match(spot.low, spot.digit)
+    return match.end() if match and spot.begin == spot.digit else 0
+
+
+def decimal_or_score(spot: Spot) -> int:
+    match = _DECIMAL.match(spot.low, spot.digit)
+    return match.end() if match and spot.begin == spot.digit else 0
+
+
+def street(spot: Spot) -> int:
+    if spot.begin != spot.digit or spot.end - spot.digit > 5:
+        return 0
+    words = spot.lead.words
+    match = _STREET.match(spot.low, spot.digit)
+    return match.end() if match else spot.end if words and _STREET_BEFORE.search(words[-1]) else 0
+
+
+def numbered_part(spot: Spot) -> int:
+    if spot.begin != spot.digit or spot.lead.kind != cues.NUMBER:
+        return 0
+    match = _NUMBERED_PART.match(spot.low, spot.digit)
+    return match.end() if match else 0
+
 
 _VERSION: Final = re.compile(r"v?\d{1,3}\.\d{1,3}\.\d{1,3}(?:\.\d+)?(?!\w)")
 
@@ -463,31 +503,32 @@ FIRM: Final[tuple[Row, ...]] = (
     ("reference", file_name),
     ("telephone", telephone_abroad),
     ("telephone", telephone_with_double_zero),
+    ("telephone", telephone_by_grouping),
     ("price", price_with_sign),
     ("date", date),
     ("date", day_of_a_month),
     ("time", time),
     ("year", dated_year),
-    ("part-number", needle_system),
-    ("measure", measure),
-    ("count", count_of_things),
     ("model-name", known_model),
     ("model-name", called_a_model),
+    ("part-number", needle_system),
+    ("part-number", numbered_part),
+    ("measure", measure),
+    ("measure", brief_measure),
+    ("count", count_of_things),
     ("reference", book_number),
     ("reference", bank_or_card),
     ("reference", computer_address),
 )
 
 SOFT: Final[tuple[Row, ...]] = (
-    ("telephone", telephone_by_grouping),
     ("date", short_date),
     ("year", year),
-    ("measure", brief_measure),
     ("postcode", postcode),
     ("reference", plate),
+    ("reference", street),
     ("reference", version),
     ("count", count_by_words),
-    ("count", roman_or_ordinal),
-    ("reference", _at_digit(_DECIMAL.pattern)),
-    ("reference", _at_digit(_RANGE.pattern)),
+    ("count", ordinal),
+    ("reference", decimal_or_score),
 )

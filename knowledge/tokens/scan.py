@@ -12,15 +12,17 @@ from knowledge.tokens import cues
 from knowledge.tokens.context import about_a_machine, follow, lead
 from knowledge.tokens.passing_over import FIRM, SOFT, Spot
 from knowledge.tokens.regions import Region, regions
-from knowledge.tokens.shaping import LONGEST, Shape, matches_code, shapes_at
+from knowledge.tokens.shaping import LONGEST, Shape, letter_apart, matches_code, shapes_at
 
 _DIGIT: Final = re.compile(r"[0-9]")
 _PIECE_END: Final = re.compile(r"[A-Za-z0-9?_*#|]*")
-_INNER: Final = frozenset("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz?_*#|")
+_INNER: Final = frozenset("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz?_*#")
 _PIECE_HEAD: Final = 24
 _CONJUNCTION: Final = re.compile(
-    r"[ ,.)]*(?:(?:and|or|und|oder|et|ou|y|o|e|en|of|i|lub|и|или|och|eller|og|a|nebo|&|\+|/|to|bis|-)[ ]*)?(?:(?:no|nr|number|also)\.? ?)?[A-Za-z]?[ \-]?"
+    r"[ ,)]*(?:[,/&+]|(?<![^\W_])(?:and|or|und|oder|et|ou|y|o|e|en|of|i|lub|u|ili|och|eller|og|a|nebo|bis|to)(?![^\W_]))"
+    r" *(?:(?:no|nr|number|also)\.? ?)?"
 )
+_INHERITED: Final = frozenset({"telephone", "order-number", "part-number", "patent", "reference"})
 _GROUPED: Final = re.compile(r"\d{1,3}(?:[., ]\d{3})+(?!\d)|\d[\d]*(?:[ .\-/]\d+){0,5}")
 
 
@@ -70,8 +72,9 @@ class Walk:
             start -= 1
         match = _PIECE_END.match(self.plain, digit)
         end = match.end() if match else digit + 1
-        before = lead(self.low, 0, start)
-        spot = Spot(self.plain, self.low, start, digit, end, before, self.names, self.floor)
+        begin = letter_apart(self.plain, start, self.floor, self.names) if start == digit else start
+        before = lead(self.low, 0, begin)
+        spot = Spot(self.plain, self.low, begin, start, digit, end, before, self.names, self.floor)
         region = self._region(digit)
         if region == "quoted":
             return Piece(start, end, because="quoted")
@@ -103,11 +106,12 @@ class Walk:
         return _passed(spot, _grouped_end(spot, ""), "reference" if spot.end - spot.digit > 4 else "count")
 
     def _kind(self, spot: Spot) -> tuple[str, bool]:
-        if self.previous is not None and _CONJUNCTION.fullmatch(self.low, self.previous.end, spot.start):
-            if self.previous.shape is not None:
-                return (cues.MARKED, False) if self.previous.introduced else ("", False)
-            if self.previous.because in ("telephone", "order-number", "part-number", "patent", "postcode", "model-name"):
-                return self.previous.because, True
+        previous = self.previous
+        if previous is not None and _CONJUNCTION.fullmatch(self.low, previous.end, spot.begin):
+            if previous.shape is not None:
+                return (cues.MARKED, False) if previous.introduced else ("", False)
+            if previous.because in _INHERITED and spot.begin == spot.digit and _as_long(previous, spot):
+                return previous.because, True
         kind, near = spot.lead.kind, spot.lead.near
         if kind in ("", cues.MARKED, cues.NUMBER) or not near:
             after = follow(self.low, spot.end)
@@ -169,11 +173,14 @@ class Walk:
         marked = kind == cues.MARKED or kind == cues.NUMBER
         for shape in shapes_at(self.plain, spot.start, spot.digit, self.names, self.floor):
             if self._looks_serial(shape, marked):
+                self._about = self._about or shape.known_to(self.names)
                 return Piece(shape.start, shape.end, shape, marked)
         return None
 
     def _looks_serial(self, shape: Shape, marked: bool) -> bool:
         size = len(shape.digits)
+        if matches_code(shape.serial, self.names):
+            return self.about or len(shape.serial) > 5
         if size > 12 or size < 3:
             return False
         if shape.known_to(self.names) and (size > 4 or shape.prefix):
@@ -212,6 +219,10 @@ def _grouped_end(spot: Spot, kind: str) -> int:
     match = _GROUPED.match(spot.plain, spot.digit)
     end = match.end() if match and kind else spot.end
     return max(end, len(spot.plain[: spot.end].rstrip("?*_#")) if spot.end - spot.digit < 60 else spot.end)
+
+
+def _as_long(previous: Piece, spot: Spot) -> bool:
+    return abs((previous.end - previous.start) - (spot.end - spot.digit)) < 3
 
 
 _WORD: Final = re.compile(r"[^\W\d_]+")

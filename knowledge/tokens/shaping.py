@@ -12,15 +12,16 @@ from dataclasses import dataclass
 from typing import Final
 
 from knowledge.names import Names
+from knowledge.tokens.cues import kind_of
 
 LOOK_ALIKES: Final = str.maketrans("OQDILZSGB|", "0001125681")
 MOST_DIGITS: Final = 9  # in one number that is typed in groups
 LONGEST: Final = 20  # digits of a number typed in one piece
 
 _GROUP: Final = re.compile(r"[0-9?_*#OQDILZSGBoqdilzsgb|]{1,30}")
-_SEPARATOR: Final = re.compile(r" ?[.\-/] ?(?=[0-9?_*#OIloi|])| {1,3}(?=[0-9?_*#OIloi|])")
-_PREFIX: Final = re.compile(r"([A-Za-z]{0,5})([*_]{0,3})([?_*]*|(?<=[A-Za-z])[#?_*]+)$")
-_SPACED_PREFIX: Final = re.compile(r"(?<![^\W_])([A-Za-z]{1,3})(?:[ .\-/:]|\. | - | {2,3}| ?/ ?)$")
+_SEPARATOR: Final = re.compile(r" ?[.\-/] ?(?=[0-9?_*#OIloi|])| {1,3}(?=[0-9?_*#OIloi|])|,(?=[0-9?])")
+_PREFIX: Final = re.compile(r"([A-Za-z]{1,5})([#?_*]*)$|()(\?{0,6})$")
+_SPACED_PREFIX: Final = re.compile(r"(?<![^\W_])([A-Za-z]{1,3})(?:[ .\-/:\n]|\. | - | {2,3}| ?/ ?)$")
 _SUFFIX: Final = re.compile(r"([A-Za-z]{1,3})(?![^\W_])")
 _SPACED_SUFFIX: Final = re.compile(r"[ \-/.]([A-Z]{1,2})(?![^\W_]|['.]\w)")
 _NO_PREFIX: Final = frozenset(
@@ -78,7 +79,7 @@ def shapes_at(plain: str, start: int, digit: int, names: Names, floor: int = 0) 
 
     Nothing before `floor` is looked at.
     """
-    head = _head(plain, start, digit, floor)
+    head = _head(plain, start, digit, floor, names)
     if head is None:
         return
     begin, prefix, body = head
@@ -87,12 +88,12 @@ def shapes_at(plain: str, start: int, digit: int, names: Names, floor: int = 0) 
         yield from _finished(plain, begin, prefix, groups[:count], names)
 
 
-def _head(plain: str, start: int, digit: int, floor: int) -> tuple[int, str, int] | None:
+def _head(plain: str, start: int, digit: int, floor: int, names: Names) -> tuple[int, str, int] | None:
     """Return where the number begins, its prefix, and where its digits begin."""
     match = _PREFIX.search(plain, start, digit)
     if match is None:
         return None
-    letters, _, unread = match.groups()
+    letters, unread = match.group(1) or "", match.group(2) or match.group(4) or ""
     body = digit - len(unread)
     if letters and match.start() > start and plain[match.start() - 1].isalpha():
         return None
@@ -100,20 +101,31 @@ def _head(plain: str, start: int, digit: int, floor: int) -> tuple[int, str, int
         if letters.lower() in ("no", "nr", "sn") or len(letters) > 4:
             return digit, "", digit
         return match.start(1), letters.upper(), body
-    begin = body
-    spaced = _SPACED_PREFIX.search(plain, max(floor, match.start(2) - 6), match.start(2))
-    if spaced and _is_prefix(plain, spaced):
-        return spaced.start(1), spaced.group(1).upper(), body
-    return begin, "", body
+    apart = letter_apart(plain, body, floor, names)
+    if apart < body:
+        return apart, _LETTERS.match(plain, apart).group().upper(), body  # type: ignore[union-attr]
+    return body, "", body
 
 
-def _is_prefix(plain: str, match: re.Match[str]) -> bool:
+_LETTERS: Final = re.compile(r"[A-Za-z]+")
+
+
+def letter_apart(plain: str, start: int, floor: int, names: Names) -> int:
+    """Return where a number begins whose prefix stands apart from it (`K 204117`); `start` when there is none."""
+    spaced = _SPACED_PREFIX.search(plain, max(floor, start - 6), start)
+    return spaced.start(1) if spaced and _is_prefix(plain, spaced, names) else start
+
+
+def _is_prefix(plain: str, match: re.Match[str], names: Names) -> bool:
     letters = match.group(1)
-    if letters.isupper() and len(letters) == 1:
-        return letters not in "AI" or not _opens_a_sentence(plain, match.start(1))
-    if letters.lower() in _NO_PREFIX:
-        return False
-    return letters.isupper() or len(letters) == 1
+    if len(letters) == 1:
+        if letters.isupper():
+            return letters not in "AI" or not _opens_a_sentence(plain, match.start(1))
+        return letters not in _NO_PREFIX
+    upper = letters.upper()
+    if letters.isupper() and any(prefix == upper for prefix, _, _ in names.shapes):
+        return True
+    return len(letters) == 2 and letters.isupper() and letters.lower() not in _NO_PREFIX and not kind_of(letters.lower())
 
 
 def _opens_a_sentence(plain: str, place: int) -> bool:
@@ -147,6 +159,7 @@ def _trimmed(plain: str, typed: str, place: int) -> str:
     if following.isalpha():
         typed = typed.rstrip("OQDILZSGBoqdilzsgb|")
     else:
+        typed = typed.rstrip("|")
         typed = typed.rstrip("sgzbqd") if not typed.rstrip("sgzbqd").endswith(("i", "o")) else typed.rstrip("abdgilqsz")
     if not any(c.isdigit() for c in typed) and not set(typed) <= set("?_*#OIl"):
         return ""
@@ -178,7 +191,7 @@ def _asked(plain: str, typed: str, place: int, earlier: int, whole: set[int]) ->
     following = plain[place + len(typed) : place + len(typed) + 4]
     bare = typed[:-1]
     digits = earlier + len(bare)
-    if re.match(r"[\w?*_#]", following):
+    if re.match(r"[\w?*_#]", following) or (len(bare) < 5 and re.match(r"[ .\-/]\d", following)):
         return typed
     if not re.match(r" ?[,)]| [a-z]{2}", following) or digits in whole:
         return bare
@@ -241,6 +254,8 @@ def _suffix(plain: str, end: int, prefix: str, digits: int, names: Names) -> tup
     letters = spaced.group(1)
     if (prefix, digits, letters) in names.shapes:
         return letters, spaced.end()
-    if prefix or digits < 4 or letters.lower() in _NO_PREFIX or len(letters) > 1:
+    if prefix or digits < 4 or len(letters) > 1:
         return "", 0
+    if letters in "AI" and re.match(r",? [a-z']", plain[spaced.end() : spaced.end() + 3]):
+        return "", 0  # 'A friend says'
     return letters, spaced.end()

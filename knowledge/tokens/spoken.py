@@ -1,7 +1,6 @@
-"""Numbers said in words are rewritten as they would be stamped, keeping their places in the text.
+"""Digits said in words are rewritten as they would be stamped, keeping their places in the text.
 
-`kay, zero two oh four one one seven` becomes `K0204117`; `204117, with a K in front` and `letter K, digits 204117` become
-`K204117`.
+`kay, zero two oh four one one seven` becomes `K0204117`.
 """
 
 from __future__ import annotations
@@ -47,14 +46,15 @@ def _digits() -> dict[str, str]:
 
 _DIGITS: Final = _digits()
 NUMBER_WORDS: Final = frozenset(_DIGITS) | frozenset(REPEATS)
+_ZEROS: Final = frozenset(word for word, digit in _DIGITS.items() if digit == "0" and word != "oh")
 _FEWEST: Final = 4  # digit words in a row that are a number
 _TOKEN: Final = re.compile(r"[^\W\d_]+|\d+")
 _BETWEEN: Final = re.compile(r"[ ,.\-/\n]{1,4}|,? (?:and|then|und|dann|et|y|e|en) ")
 
 
 def says_digits(words: list[str]) -> bool:
-    """Say whether folded words hold enough digit words to be a number."""
-    return sum(word in _DIGITS for word in words) >= 2
+    """Say whether folded words hold enough digit words to be rewritten."""
+    return sum(word in NUMBER_WORDS for word in words) >= 2 or not _ZEROS.isdisjoint(words)
 
 
 def rewrite_spoken(folded: Folded) -> Folded:
@@ -71,7 +71,7 @@ def rewrite_spoken(folded: Folded) -> Folded:
         if word in REPEATS:
             run.append((match.start(), match.end(), "", True))
             repeat = REPEATS[word]
-        elif word in _DIGITS or (word.isdigit() and len(word) < 4):
+        elif word in _DIGITS or (word.isdigit() and len(word) < 8):
             digit = _DIGITS.get(word, word)
             run.append((match.start(), match.end(), digit * repeat, not word.isdigit()))
             repeat = 1
@@ -92,63 +92,13 @@ def _letter(match: re.Match[str], text: str) -> list[tuple[int, int, str, bool]]
 def _change(run: list[tuple[int, int, str, bool]], text: str) -> list[tuple[int, int, str]]:
     spoken = sum(part[3] for part in run)
     new = "".join(part[2] for part in run)
-    if not spoken or sum(c.isdigit() for c in new) < _FEWEST or spoken < 2:
+    digits = new.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+    if len(digits) < _FEWEST or not (spoken > 1 or (spoken and _leads_with_zero(run, text))):
         return []
     return [(run[0][0], run[-1][1], new)]
 
 
-# --- the letter named apart from the number --------------------------------------------------------------------------
-
-_A: Final = r"(?:an?|the|ein(?:em|en|er)?|der|dem|den|une?|la|le|una?|el|il|een|de|ett?|en|um|uma)"
-_LETTER_WORD: Final = r"(?:(?:capital |upper[- ]?case |big |gross(?:em|es|en) )?(?:letter|buchstaben?|lettre|letra|lettera|litera|liter[ay]|bukva|bokstav(?:en)?|bogstav|pismeno|prefix|initial) )"
-_NUMBER: Final = r"(?P<number>\d(?:[ .,\-/]?[0-9?*_OIl]){1,11}\d?)"
-_LETTERS: Final = r"(?P<letter>[A-Z]{1,2}|[a-z])"
-_WITH: Final = r"(?:with|has|and|plus|having|mit|und|avec|et|con|y|e|met|en|z|ze|s|c|i|med|och|com|but)"
-_FRONT: Final = (
-    r"(?:(?:right |just )?(?:in front|before|ahead|first|at the (?:front|start|beginning)|as (?:a )?prefix|prefix|davor|vorne?|vorweg|"
-    r"am anfang|vorangestellt|devant|avant|au debut|delante|antes|al principio|davanti|prima|all'inizio|ervoor|vooraan|voorop|"
-    r"z przodu|na poczatku|przed|framfor|fore|i borjan|foran|na frente|a frente|vpredu|pred|bhepedи|cпepedи|bhauaлe|пeped))"
-)
-_BACK: Final = (
-    r"(?:(?:right )?(?:at the end|behind|after|at the back|on the end|as (?:a )?suffix|suffix|dahinter|hinten|am ende|danach|derriere|apres|"
-    r"a la fin|detras|despues|al final|dietro|dopo|alla fine|erachter|achteraan|na koncu|z tylu|efter|i slutet|bagefter|no fim|na konci|"
-    r"b kohцe|пocлe|cзadи))"
-)
-_AFTERWARDS: Final = re.compile(
-    rf"{_NUMBER}[,;(]? ?(?:{_WITH} )?(?:{_A} )?{_LETTER_WORD}?['\"]?{_LETTERS}['\"]? (?:(?P<front>{_FRONT})|(?P<back>{_BACK}))(?![^\W_])",
-    re.IGNORECASE,
-)
-_PRECEDED: Final = re.compile(
-    rf"{_NUMBER},? ?(?:which is |is |and |and is )?(?:preceded by|prefixed (?:by|with)|precede d'|precede de|preceduto da|precedido (?:de|por)|"
-    rf"voorafgegaan door|poprzedzon[ya] )(?: ?{_A}\b)? ?{_LETTER_WORD}?['\"]?{_LETTERS}(?![^\W_])",
-    re.IGNORECASE,
-)
-_LETTER_FIRST: Final = re.compile(
-    rf"(?<![^\W_])(?:{_LETTER_WORD}['\"]?{_LETTERS}['\"]?|(?:starts?|begins?|starting|beginning) (?:with|by) (?:{_A} )?{_LETTER_WORD}?['\"]?(?P<other>[A-Z])['\"]?"
-    rf"|(?<=[Aa] )(?P<plain>[A-Z])(?= then| and then| followed)|(?P<bare>[B-Z])(?= followed by|, then| and then))"
-    r"(?:,|;|:)? ?(?:(?:and |und |then |et |y |e |en |i |followed by |followed |gefolgt von |dann |suivie? de |seguit[ao] da |seguid[ao] de )"
-    r"{0,2}(?:(?:the )?(?:digits?|numbers?|no\.?|ziffern?|nummer|zahl(?:en)?|chiffres?|numero|cifras?|cifre|cijfers?|cyfry|siffror(?:na)?|цифры|"
-    rf"then|are|is):? ?){{0,2}}){_NUMBER}(?![\w])"
-)
-_MAY_NAME: Final = re.compile(
-    r"letter|buchstab|lettre|letra|litera|bukva|bokstav|bogstav|pismen|prefix|suffix|front|before|preced|behind|after|at the|davor|vorn|anfang|"
-    r"devant|avant|delante|davanti|ervoor|przod|framfor|foran|dahinter|hinten|ende|starts|begins|starting|beginning|then|followed|"
-    r"voora|bhep|cпep|бykb|ahead|first|prima|antes|debut|dietro|detras|derriere|fin|koncu|slutet|przed|vpredu"
-)
-
-
-def rewrite_named_letters(folded: Folded) -> Folded:
-    """Return the text with letters named in words put where they are stamped."""
-    low = folded.plain.lower()
-    if not _MAY_NAME.search(low):
-        return folded
-    for pattern in (_AFTERWARDS, _PRECEDED, _LETTER_FIRST):
-        changes = [(m.start(), m.end(), _joined(m)) for m in pattern.finditer(folded.plain)]
-        folded = folded.rewritten(changes) if changes else folded
-    return folded
-
-
-def _joined(match: re.Match[str]) -> str:
-    parts = match.groupdict()
-    letter = next(filter(None, (parts.get(name) for name in ("letter", "other", "plain", "bare"))), "").upper()
-    return parts["number"] + " " + letter if parts.get("back") else letter + parts["number"]
+def _leads_with_zero(run: list[tuple[int, int, str, bool]], text: str) -> bool:
+    """'K zero 204117': the zero that is so easily dropped, said in words before the digits."""
+    start, end, digit, spoken = run[0] if run[0][2].isdigit() else run[1]
+    return digit == "0" and spoken and text[start:end].lower() != "oh"

@@ -1,0 +1,113 @@
+"""Letters named apart from the number are put where they are stamped, keeping their places in the text.
+
+`204117, with a K in front` and `letter K, digits 204117` become `K204117`; `204117, K at the end` becomes `204117 K`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import Final
+
+from knowledge.tokens.fold import Folded, fold_word
+
+FRONT: Final[dict[str, str]] = {
+    "English": "in front|before|ahead|at the front|at the start|at the beginning|as prefix|as a prefix|prefix|first",
+    "German": "davor|vorne|vorn|vorweg|am anfang|vorangestellt|voran|vorab|zuvor",
+    "French": "devant|avant|au début|en tête|au commencement",
+    "Spanish": "delante|antes|al principio|al comienzo|al inicio",
+    "Italian": "davanti|prima|all'inizio|in testa",
+    "Dutch": "ervoor|vooraan|voorop|ervóór|aan het begin|vooraf",
+    "Polish": "z przodu|na początku|przed|przed nim|na przedzie",
+    "Russian": "впереди|спереди|в начале|перед|перед ним|вначале",
+    "Swedish": "framför|före|i början|först",
+    "Danish, Norwegian": "foran|først|i begyndelsen|i begynnelsen",
+    "Portuguese": "na frente|à frente|no início|antes",
+    "Czech": "vpředu|před|na začátku",
+}
+BACK: Final[dict[str, str]] = {
+    "English": "at the end|behind|after|at the back|on the end|as suffix|as a suffix|suffix",
+    "German": "dahinter|hinten|am ende|danach|hintendran",
+    "French": "derrière|après|à la fin",
+    "Spanish": "detrás|después|al final",
+    "Italian": "dietro|dopo|alla fine|in fondo",
+    "Dutch": "erachter|achteraan|aan het eind|aan het einde|erna",
+    "Polish": "na końcu|z tyłu|po nim",
+    "Russian": "в конце|после|сзади",
+    "Swedish": "efter|i slutet|bakom|på slutet",
+    "Danish, Norwegian": "bagefter|til sidst|bak|etter|bagved",
+    "Portuguese": "no fim|no final|atrás",
+    "Czech": "na konci|za ním|vzadu",
+}
+LETTER: Final = (
+    "letter|capital|capital letter|letters|upper case|prefix|initial|buchstabe|buchstaben|großes|großem|großen|großer|lettre|letra|"
+    "lettera|hoofdletter|litera|literą|litery|literka|буква|буквой|букву|буквы|литера|литерой|bokstaven|bokstav|bogstavet|bogstav|"
+    "bokstaven|písmeno|písmenem|majuscule|mayúscula|maiuscola|stor|stort"
+)
+ARTICLE: Final = "a|an|the|ein|eine|einem|einen|der|dem|den|das|un|une|la|le|l'|una|el|il|een|de|ett|en|um|uma|jest|to|et"
+JOIN: Final = (
+    "with|has|and|plus|having|there's|there is|it has|is|mit|und|ist|steht|avec|et|il y a|est|con|y|e|lleva|hay|c'è|ha|met|en|is|"
+    "staat|z|ze|i|oraz|с|со|и|med|och|ett|og|com|tem|s|a|then|but|also|only"
+)
+AFTER_LETTER: Final = (
+    "and|und|et|y|e|en|i|и|och|og|then|followed by|followed|dann|danach|gefolgt von|puis|suivi de|suivie de|luego|seguida de|seguido de|"
+    "poi|seguita da|seguito da|gevolgd door|dan|potem|затем|потом|далее|sedan|följt av|derefter|depois|pak|the|die|der|les|los|las|i|le|de|"
+    "digits|digit|number|numbers|no|no.|figures|ziffern|ziffer|nummer|zahl|zahlen|chiffres|numéro|número|numero|cifras|cifre|cijfers|"
+    "cyfry|numer|цифры|номер|siffror|siffrorna|nummer|cifre|tal|tall|čísla|číslo|are|is|sind|ist|lautet|son|sono|zijn"
+)
+PRECEDED: Final = (
+    "preceded by|prefixed by|prefixed with|précédé de|précédé d'|précédé par|precedido de|precedido por|preceduto da|preceduto dalla|"
+    "voorafgegaan door|poprzedzony|poprzedzone|poprzedzona|föregånget av|starting with|beginning with"
+)
+STARTS: Final = (
+    "starts with|begins with|starts|begins|starting with|beginning with|it starts with|beginnt mit|fängt mit|commence par|empieza con|empieza por|"
+    "comienza con|inizia con|comincia con|begint met|zaczyna się od|начинается с|börjar med|starter med|begynder med|começa com|začíná"
+)
+
+
+def _any(phrases: str | Mapping[str, str]) -> str:
+    text = phrases if isinstance(phrases, str) else "|".join(phrases.values())
+    folded = sorted({re.escape(fold_word(p)).replace(r"\ ", " ") for p in text.split("|")}, key=lambda p: (-len(p), p))
+    return "(?:" + "|".join(folded) + ")"
+
+
+_GAP: Final = r"[ ,;:(\"'-]{0,3}"
+_NAMED: Final = rf"(?:{_any(ARTICLE)} ?){{0,2}}(?:{_any(LETTER)} )?[\"'(]?(?P<letter>(?<![^\W_])[a-z])(?![^\W_])[\"')]?"
+_NUMBER: Final = r"(?<![\w.,])(?P<number>\d(?:[ .,\-/]?[\d?*_]){2,11})(?![^\W_])"
+_PATTERNS: Final = tuple(
+    re.compile(pattern)
+    for pattern in (
+        rf"{_NUMBER}{_GAP}(?:{_any(JOIN)} ){{0,2}}{_NAMED},? (?:right |just |direkt |direct )?(?:(?P<front>{_any(FRONT)})|{_any(BACK)})(?![^\W_])",
+        rf"{_NUMBER}{_GAP}(?:{_any(JOIN)} ){{0,2}}(?:(?P<front>{_any(FRONT)})|{_any(BACK)})(?![^\W_]){_GAP}(?:{_any(JOIN)} ){{0,2}}{_NAMED}",
+        rf"{_NUMBER}{_GAP}(?:{_any(JOIN)} ){{0,2}}(?P<front>{_any(PRECEDED)}) ?{_NAMED}",
+        rf"(?P<front>(?<![^\W_])(?:{_any(LETTER)}|{_any(STARTS)}) ){_NAMED}{_GAP}(?:{_any(AFTER_LETTER)}{_GAP}){{0,4}}{_NUMBER}",
+        rf"(?P<front>){_NAMED}{_GAP}(?:and |und )?{_any('then|followed by|dann|gefolgt von|puis|suivi de|luego|seguido de|seguida de|poi|seguito da|gevolgd door|potem|затем|sedan|följt av')}"
+        rf" (?:{_any(AFTER_LETTER)}{_GAP}){{0,3}}{_NUMBER}",
+    )
+)
+_MAY_NAME: Final = re.compile(
+    r"(?<![^\W_])(?:" + "|".join(_any(table) for table in (FRONT, BACK, LETTER, PRECEDED, STARTS, "then|followed by|dann|puis|luego|poi|potem|затем|sedan")) + r")(?![^\W_])"
+)
+_NO_LETTER: Final = frozenset("aieoysu")  # one-letter words: a letter only when typed as a capital
+
+
+def rewrite_named_letters(folded: Folded) -> Folded:
+    """Return the text with letters named in words put before or after their number."""
+    low = folded.plain.lower()
+    if not _MAY_NAME.search(low):
+        return folded
+    for pattern in _PATTERNS:
+        changes = [(m.start(), m.end(), _joined(m)) for m in pattern.finditer(low) if _is_letter(m, folded.plain)]
+        if changes:
+            folded = folded.rewritten(changes)
+            low = folded.plain.lower()
+    return folded
+
+
+def _is_letter(match: re.Match[str], plain: str) -> bool:
+    return match["letter"] not in _NO_LETTER or plain[match.start("letter")].isupper()
+
+
+def _joined(match: re.Match[str]) -> str:
+    letter = match["letter"].upper()
+    return match["number"] + " " + letter if match["front"] is None else letter + match["number"]
