@@ -6,8 +6,9 @@ in bits, between that answer and the dating (date, maker and model), with the li
 
     gain = H(dating) - sum over answers of P(answer) x H(dating | answer)
 
-The question of the greatest gain is asked, the earlier of the table where two gain the same; none when the best
-gains less than LEAST_GAIN, for then no answer would change anything.
+The question of the greatest gain is asked, the earlier of the table where two gain nearly the same; none when the best
+gains less than LEAST_GAIN, for then no answer would change anything. To read the whole number out once more would
+settle most of all, but it is a burden: it is asked only where no other question gains enough.
 """
 
 from __future__ import annotations
@@ -28,6 +29,8 @@ LEAST_GAIN = 0.12
 LEAST_SHARE = 0.02
 """Choices that are less likely than this, of all candidates, are not offered."""
 MOST_CHOICES = 6
+NEARLY = 0.95
+"""Of two questions that gain nearly the same, by this factor, the easier one is asked."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,10 +84,12 @@ _QUESTIONS: tuple[_Question, ...] = (
         "works", "Does the machine say where it was made?",
         lambda one, _: one.works, wording.works_name, lambda said: bool(said.works),
     ),
-    _Question(
-        "number", "Please read the number once more, digit by digit: which is it?",
-        lambda one, _: one.serial, lambda one, _: one.serial, lambda said: False,
-    ),
+)  # fmt: skip
+"""The easiest to answer come first."""
+
+_READ_AGAIN = _Question(
+    "number", "Please read the number once more, digit by digit: which is it?",
+    lambda one, _: one.serial, lambda one, _: one.serial, lambda said: False,
 )  # fmt: skip
 
 
@@ -102,13 +107,17 @@ def ask_back(candidates: Sequence[Candidate], knowledge: Knowledge, said: Said) 
 
 
 def _best(candidates: Sequence[Candidate], knowledge: Knowledge, said: Said, token: int) -> AskBack | None:
-    open_questions = [question for question in _QUESTIONS if not question.asked(said)]
-    gains = [(gain(candidates, question.answer, knowledge), -place) for place, question in enumerate(open_questions)]
-    if not gains or max(gains)[0] < LEAST_GAIN:
-        return None
-    question = open_questions[-max(gains)[1]]
-    choices = _choices(candidates, question, knowledge)
-    return AskBack(question.text, choices, token, question.about) if len(choices) > 1 else None
+    gains = {
+        question: gain(candidates, question.answer, knowledge)
+        for question in _QUESTIONS
+        if not question.asked(said) and len(_choices(candidates, question, knowledge)) > 1
+    }
+    most = max(gains.values(), default=0.0)
+    best = next((question for question, bits in gains.items() if bits >= NEARLY * most), _READ_AGAIN)
+    if most < LEAST_GAIN:
+        best, most = _READ_AGAIN, gain(candidates, _READ_AGAIN.answer, knowledge)
+    choices = _choices(candidates, best, knowledge)
+    return AskBack(best.text, choices, token, best.about) if most >= LEAST_GAIN and len(choices) > 1 else None
 
 
 def _choices(candidates: Sequence[Candidate], question: _Question, knowledge: Knowledge) -> tuple[str, ...]:

@@ -15,6 +15,8 @@ from knowledge.tokens.nouns import SerialToken
 from knowledge.view import LIKELY, View, differs, is_as_typed
 
 MOST_SHOWN = 3
+LIKELY_ENOUGH = 0.2
+"""From here on a dating counts as what the asker may have before them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,9 +244,8 @@ def _inferred(view: View) -> Iterator[str]:
 
 
 def _old_wiring(view: View) -> Iterator[str]:
-    drives = [
-        view.knowledge.models[one.model].drive.lower() for one in view.likely() if one.model in view.knowledge.models
-    ]
+    models = [view.knowledge.models.get(one.model) for one in view.likely() if one.likelihood >= LIKELY_ENOUGH]
+    drives = [model.drive.lower() for model in models if model]
     electric = any("electric" in drive or "motor" in drive for drive in drives)
     if electric or view.said.dangers & {"wiring", "opening"}:
         yield (

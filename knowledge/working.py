@@ -26,7 +26,7 @@ def working(view: View) -> tuple[str, ...]:
     )
     if not sentences:
         sentences.append("I found nothing in the text that could be a serial number.")
-    return tuple(sentences)
+    return tuple(dict.fromkeys(sentences))
 
 
 def _what_was_read(token: SerialToken) -> str:
@@ -85,7 +85,7 @@ def _second_list(one: Candidate, view: View) -> Iterator[str]:
         if one.reading.prefix and view.knowledge.maker_of(entry.register) == one.maker:
             works = view.knowledge.works.get(entry.works)
             where = f" at {works.name}" if works else ""
-            when = f" in {edtf.in_words(edtf.parse(entry.date))}" if entry.date else ""
+            when = f": {edtf.in_words(edtf.parse(entry.date))}" if entry.date else ""
             yield f"The second list has {entry.prefix}{where}{when}."
 
 
