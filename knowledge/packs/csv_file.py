@@ -161,8 +161,8 @@ class _Reading:
     def _tell_broken(self) -> None:
         mark = self._resource.quote
         text = (
-            f"A quote mark in this row is in the wrong place or never closed ({self._broken}), and what follows could not "
-            f"be read. Write {mark}{mark} for a quote mark inside a quoted cell; if the file breaks off, copy it again."
+            f"A quote mark in this row is in the wrong place or never closed ({self._broken}), and nothing after it "
+            f"was read. Write {mark}{mark} for a quote mark inside a quoted cell. If the file breaks off, copy it anew."
         )
         self._tell("broken-quotes", text, self._rows_read + 1)
 

@@ -1,0 +1,107 @@
+"""Checks against time: blocks in order of issue, and dates outside the years of a model, works or register."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date
+from itertools import pairwise
+from operator import gt, lt
+
+from knowledge import edtf
+from knowledge.packs import numbers
+from knowledge.packs.cells import date_span
+from knowledge.packs.faults import Fault, at, quoted
+from knowledge.packs.tables import Pack, Table
+
+_ALWAYS = (date.min, date.max)
+Bounds = Mapping[str, tuple[date, date]]
+
+
+def check_times(pack: Pack, name: str) -> Iterator[Fault]:
+    """Yield rows of a table whose date lies outside the time of its model, its works or its register."""
+    table = pack.tables[name]
+    days = Days(table.columns["date"])
+    if "model" in table.columns:
+        models = _bounds(pack.rows("models", "model", "introduced", "withdrawn"))
+        yield from _outside(table, "model", models, days, ("model-not-introduced", "model-withdrawn"))
+    works = _bounds(pack.rows("works", "works", "from", "to"))
+    yield from _outside(table, "works", works, days, ("works-closed", "works-closed"))
+    registers = _bounds(pack.rows("registers", "register", "from", "to"))
+    yield from _outside(table, "register", registers, days, ("outside-register", "outside-register"))
+
+
+def check_issue_order(table: Table) -> Iterator[Fault]:
+    """Yield blocks dated before the block issued before them, for each register and prefix of the allocations."""
+    days = Days(table.columns["date"])
+    orders = numbers.values(table.columns["order"])
+    for series in series_of(table, "register", "prefix").values():
+        stated = sum(bool(table.columns["order"][index]) for index in series)
+        if 0 < stated < len(series):
+            bare = next(index for index in series if not table.columns["order"][index])
+            text = (
+                f"{stated} of {len(series)} rows of this prefix have an order, this one has none. Fill in all or none."
+            )
+            yield at(table, bare, "order", "part-order", text)
+        issued = in_issue_order(series, orders)
+        for before, index in pairwise(issued):
+            if days.latest[index] < days.earliest[before]:
+                dates = table.columns["date"]
+                text = (
+                    f"{quoted(dates[index])} is before {quoted(dates[before])} in row {table.row_numbers[before]}, "
+                    "which was issued before. Check the dates and the order."
+                )
+                yield at(table, index, "date", "dates-backwards", text)
+
+
+def series_of(table: Table, *columns: str) -> dict[tuple[str, ...], list[int]]:
+    """Return the rows (counted from 0) of each distinct run of cells in these columns."""
+    found: defaultdict[tuple[str, ...], list[int]] = defaultdict(list)
+    for index, key in enumerate(table.rows(*columns)):
+        found[key].append(index)
+    return found
+
+
+def in_issue_order(series: Sequence[int], orders: Sequence[int]) -> list[int]:
+    """Return rows in order of issue. A row that does not state its order follows the row above it in the file."""
+    places: dict[int, int] = {}
+    place = numbers.NONE
+    for index in series:
+        place = orders[index] if orders[index] != numbers.NONE else place
+        places[index] = place
+    return sorted(series, key=places.__getitem__)
+
+
+class Days:
+    """The first and the last day that each cell of a column may mean; all of time where it is no date."""
+
+    def __init__(self, cells: Sequence[str]) -> None:
+        spans = {cell: date_span(cell) for cell in set(cells)}
+        first = {cell: span.earliest if span else date.min for cell, span in spans.items()}
+        last = {cell: span.latest if span else date.max for cell, span in spans.items()}
+        self.earliest = list(map(first.__getitem__, cells))
+        self.latest = list(map(last.__getitem__, cells))
+
+
+def _bounds(rows: Iterator[tuple[str, ...]]) -> dict[str, tuple[date, date]]:
+    found = {}
+    for id_, *cells in rows:
+        begin, end = map(date_span, cells)
+        found[id_] = (begin.earliest if begin else date.min, end.latest if end else date.max)
+    return found
+
+
+def _outside(table: Table, name: str, bounds: Bounds, days: Days, codes: tuple[str, str]) -> Iterator[Fault]:
+    cells = table.columns[name]
+    known = {cell: bounds.get(cell, _ALWAYS) for cell in set(cells)}
+    begins = map({cell: begin for cell, (begin, _) in known.items()}.__getitem__, cells)
+    ends = map({cell: end for cell, (_, end) in known.items()}.__getitem__, cells)
+    early = list(map(lt, days.latest, begins))
+    late = list(map(gt, days.earliest, ends))
+    for code, hits, side, word in zip(codes, (early, late), (0, 1), ("from", "until"), strict=True):
+        for index, hit in enumerate(hits if True in hits else ()):
+            if hit:
+                limit = edtf.in_words(edtf.span(known[cells[index]][side], known[cells[index]][side]))
+                when = quoted(table.columns["date"][index])
+                text = f"The row is dated {when}, but {name} {quoted(cells[index])} is known only {word} {limit}."
+                yield at(table, index, name, code, f"{text} Check which is right.")
