@@ -46,7 +46,7 @@ class Said:
 
 
 def hear(text: str, names: Names, found: Found) -> Said:
-    """Return what a message says beside the numbers that were `found` in it. Never raises; time grows with its length."""
+    """Return what a message says beside the numbers `found` in it. Never raises; time grows with its length."""
     words = plain_words(text, found)
     if not words:
         return Said()

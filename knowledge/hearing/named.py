@@ -22,22 +22,24 @@ _LOOSE_JOINERS = _JOINERS | folded_set("y e i и en")
 _SKIPPED = frozenset("-.'’ʼ/\"“”„«»_*‐–")
 _ENDINGS = sorted(
     folded_set(
-        "s es n en er ern ek a u y e i o om em ie ow owi ami ach ego emu ie a у ы е ом ой ою ам ами ах и ю я ей ow ss is "
-        "in inen ens erna or ar et een"
+    "s es n en er ern ek a u y e i o om em ie ow owi ami ach ego emu ie a у ы е ом ой ою ам ами ах и ю я ей ow  ss "
+    "is in inen ens erna or ar et een"
     ),
     key=len,
     reverse=True,
 )
 _VOWELS = frozenset("aeiouyаяоеиуы")
 _OR = folded_set("or oder ou o of lub albo czy или eller / and und et y i e och")
-_NOT = folded_set("not isn isnt wasn no never nicht kein keine keinen keiner pas non niet geen nie не ни inte ingen ej nor")
+_NOT = folded_set(
+    "not isn isnt wasn no never nor nicht kein keine keinen keiner pas non niet geen nie не ни inte ingen ej"
+)
 _BETWEEN = folded_set(
-    "a an the it is its s t be really quite actually think believe that this was one of my ein eine einen das der die "
-    "es ist un une le la c est el una es il lo e een de het to jest это был det en ar own"
+    "a an the it is its s t be really quite actually think believe that this was one of my ein eine einen das der "
+    "die es ist un une le la c est el una es il lo e een de het to jest это был det en ar own"
 )
 _MAKING = Lexicon(
     {
-        "making": "made built works factory plant manufactur* produced gebaut hergestellt gefertigt werk werke werks fabrik "
+        "making": "made built works factory plant manufactur* produced gebaut hergestellt gefertigt werk werke werks "
         "fabriq* usine atelier* fabric* fabbric* officin* stabiliment* gemaakt gebouwd fabriek wyprodukowan* fabry* "
         "zaklad* zrobion* завод* фабрик* выпущ* изготов* сделан* tillverk* byggd verk verket verken fabrik*"
     }
@@ -71,7 +73,8 @@ class NameIndex:
                     self.by_first.setdefault(entry.words[0], []).append(entry)
         for entries in self.by_first.values():
             entries.sort(key=lambda entry: -len(entry.words))
-        self.vocabulary = {word for entries in self.by_first.values() for entry in entries for word in entry.words}
+        every = (entry for entries in self.by_first.values() for entry in entries)
+        self.vocabulary: set[str] = {word for entry in every for word in entry.words}
         self._shortened: dict[str, list[str]] = {}
         for word in sorted(self.vocabulary):
             for short in _shortened(word) if _may_slip(word) else ():
@@ -90,7 +93,7 @@ class NameIndex:
             if word.endswith(ending) and len(stem) >= (3 if ending in ("s", "es") or cyrillic else 4):
                 if stem in self.vocabulary:
                     return stem
-                for vowel in _VOWELS if len(stem) >= (3 if cyrillic else 4) else ():
+                for vowel in _VOWELS:
                     if stem + vowel in self.vocabulary:
                         return stem + vowel
         return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from knowledge.hearing.words import lower
 
 _WORDS = (
-    "zero nought null zéro cero nul ноль нуль нуля ноля нулем нулём нулей nolla nollan nollor zera zerem nulla nulle nullen",
+    "zero nought null zéro cero nul ноль нуль нуля ноля нулем нулём нулей nolla nollan nollor zera zerem nulle nullen",
     "one eins ein un uno een één jeden jedna один одна en ett",
     "two zwei deux dos due twee dwa dwie два две två",
     "three drei trois tres tre drie trzy три",
@@ -22,12 +22,19 @@ _WORDS = (
 _VALUES = {lower(word): value for value, words in enumerate(_WORDS) for word in words.split()}
 ZERO = frozenset(word for word, value in _VALUES.items() if value == 0) | {"0", "00", "000"}
 
-_STEMS = (
-    (), (), ("zwei", "two", "dwu", "дву", "tva"), ("drei", "three", "trzy", "tre", "тре"), ("vier", "four", "cztero", "четыре", "fyr"),
-    ("funf", "five", "piecio", "пяти", "fem"), ("sechs", "six", "szescio", "шести", "sex"),
-    ("sieben", "seven", "siedmio", "семи", "sju"), ("acht", "eight", "osmio", "восьми", "atta"),
-    ("neun", "nine", "dziewiecio", "девяти", "nio"), ("zehn", "ten", "dziesiecio", "десяти", "tio"),
-)  # fmt: skip
+_STEMS: tuple[tuple[str, ...], ...] = (
+    (),
+    (),
+    ("zwei", "two", "dwu", "дву", "tva"),
+    ("drei", "three", "trzy", "tre", "тре"),
+    ("vier", "four", "cztero", "четыре", "fyr"),
+    ("funf", "five", "piecio", "пяти", "fem"),
+    ("sechs", "six", "szescio", "шести", "sex"),
+    ("sieben", "seven", "siedmio", "семи", "sju"),
+    ("acht", "eight", "osmio", "восьми", "atta"),
+    ("neun", "nine", "dziewiecio", "девяти", "nio"),
+    ("zehn", "ten", "dziesiecio", "десяти", "tio"),
+)
 _OF_DIGITS = ("stellig", "ziffrig", "cyfrow", "значн", "цифров", "siffrig")
 
 

@@ -11,43 +11,44 @@ from knowledge.tokens.fold import fold_character
 _MOST_DIGITS = 18
 _LEXICON = Lexicon(
     {
-        "digit": "digit digits figure figures numeral numerals ziffer ziffern stelle stellen stellig stellige chiffre "
-        "chiffres cifra cifras dígito dígitos cifre cijfer cijfers cyfra cyfry cyfr цифра цифры цифр цифрами знаков "
-        "siffra siffror siffrigt",
-        "not": "no not isnt doesnt without never none nicht kein keine keinen keiner ohne pas sans aucun aucune non ni sin "
-        "ningún ninguna niente nessuna nessuno senza geen niet zonder nie bez brak żadnej нет не без inte ingen inget utan",
-        "part": "first last other second third middle final missing remaining previous ersten letzten anderen mittleren "
-        "premiers derniers premières dernières primeros primeras últimos últimas primeras prime primi ultime ultimi eerste "
-        "laatste pierwsze pierwszych ostatnie ostatnich первые последние första sista andra",
-        "damaged": "missing worn unreadable illegible unclear gone faint hard hidden fehlen fehlt unleserlich abgenutzt "
-        "unlesbar illisible illisibles manquent effacés manque borrado borrados ilegible ilegibles faltan illeggibile "
-        "illeggibili mancano onleesbaar ontbreken versleten nieczytelne nieczytelna brakuje starte стерты стёрты не "
-        "нечитаемы нечитаемые saknas oläslig oläsliga slitna",
-        "begin": "start starts starting started begin begins beginning first front lead leading before ahead beginnt "
-        "anfang fängt vorn vorne führende führender führenden erste ersten davor commence début devant premier première "
-        "avant empieza comienza delante inicio principio primer primera antes inizia comincia davanti prima primo "
-        "iniziale vooraan begint voorop voorloopnul eerste voor zaczyna początku przodu pierwsza przed wiodące wiodącego "
-        "начинается впереди начале спереди первая первый перед ведущий börjar först första framför inledande framme",
-        "letter": "letter letters buchstabe buchstaben lettre lettres letra letras lettera lettere letter letters litera "
-        "literę litery liter буква букву буквы буквой букв bokstav bokstaven bokstäver prefix",
+        "digit": "digit digits figure figures numeral numerals ziffer ziffern stelle stellen stellig stellige "
+        "chiffre chiffres cifra cifras dígito dígitos cifre cijfer cijfers cyfra cyfry cyfr цифра цифры цифр цифрами "
+        "знаков siffra siffror siffrigt",
+        "not": "no not isnt doesnt without never none nicht kein keine keinen keiner ohne pas sans aucun aucune non "
+        "ni sin ningún ninguna niente nessuna nessuno senza geen niet zonder nie bez brak żadnej нет не без inte "
+        "ingen inget utan",
+        "part": "first last other second third middle final missing remaining previous ersten letzten anderen "
+        "mittleren premiers derniers premières dernières primeros primeras últimos últimas primeras prime primi "
+        "ultime ultimi eerste laatste pierwsze pierwszych ostatnie ostatnich первые последние första sista andra",
+        "damaged": "missing worn unreadable illegible unclear gone faint hard hidden fehlen fehlt unleserlich "
+        "abgenutzt unlesbar illisible illisibles manquent effacés manque borrado borrados ilegible ilegibles faltan "
+        "illeggibile illeggibili mancano onleesbaar ontbreken versleten nieczytelne nieczytelna brakuje starte "
+        "стерты стёрты не нечитаемы нечитаемые saknas oläslig oläsliga slitna",
+        "begin": "start starts starting started begin begins beginning first front lead leading before ahead "
+        "beginnt anfang fängt vorn vorne führende führender führenden erste ersten davor commence début devant "
+        "premier première avant empieza comienza delante inicio principio primer primera antes inizia comincia "
+        "davanti prima primo iniziale vooraan begint voorop voorloopnul eerste voor zaczyna początku przodu pierwsza "
+        "przed wiodące wiodącego начинается впереди начале спереди первая первый перед ведущий börjar först första "
+        "framför inledande framme",
+        "letter": "letter letters buchstabe buchstaben lettre lettres letra letras lettera lettere letter letters "
+        "litera literę litery liter буква букву буквы буквой букв bokstav bokstaven bokstäver prefix",
         "or": "or oder ou o of lub czy albo или eller",
     }
 )
 _AUXILIARY = folded_set("does is do did can should could would if whether are was will")
 _SMALL = folded_set(
-    "it its it's s is was has have had there are i count counted see read get got yes yeah ok okay so just only a an the in "
-    "total all of with which that 's they ve ' - that's be then sorry no well exactly definitely to machine on my "
-    "es sind ist hat habe er sie das ja die ich zähle gezählt genau nur insgesamt der ein eine nein also mit und "
-    "il y en a c' c est sont oui ce avec les la le un une j compte elle lui n ai seulement "
-    "tiene hay son sí si es una con los las uno cuento el solo tengo exactamente "
-    "ha ci sono è ne con i gli le ho conto una solo "
-    "het heeft zijn er ja met een ik tel heb precies alleen maar "
-    "jest ma są tak z w to widzę mam tylko "
-    "это их там да с в у него неё нее есть я вижу только она "
-    "det är har finns ja med jag ser den bara ett en"
+    "it its it's s is was has have had there are i count counted see read get got yes yeah ok okay so just only a "
+    "an the in total all of with which that 's they ve ' - that's be then sorry no well exactly definitely to "
+    "machine on my es sind ist hat habe er sie das ja die ich zähle gezählt genau nur insgesamt der ein eine nein "
+    "also mit und il y en a c' c est sont oui ce avec les la le un une j compte elle lui n ai seulement tiene hay "
+    "son sí si es una con los las uno cuento el solo tengo exactamente ha ci sono è ne con i gli le ho conto una "
+    "solo het heeft zijn er ja met een ik tel heb precies alleen maar jest ma są tak z w to widzę mam tylko это их "
+    "там да с в у него неё нее есть я вижу только она det är har finns ja med jag ser den bara ett en"
 )
 _NO_LETTERS = folded_set("a an i y e o u в и у я о с к а") | {"the", "is", "it"}
-_ARTICLES = folded_set("a an the is was it's s ist ein eine est une un es una è e l la el die der das een jest to это är en")
+_ARTICLES = folded_set(
+    "a an the is was it's s ist ein eine est une un es una è e l la el die der das een jest to это är en"
+)
 
 
 def digit_count(words: Sequence[Word], alone: bool) -> int | None:

@@ -12,79 +12,85 @@ from knowledge.hearing.words import NUMBER, Lexicon, Word, folded_set, sentences
 
 _LEXICON = Lexicon(
     {
-        "how": "how wie quel quelle quelles cuántos cuantos cuánto quanti quante quanto hoe ile jak jaka сколько какой "
-        "какого каков hur",
-        "old": "old alt alte âge anciennete ancienne vieille viejo vieja antigüedad vecchia vecchio oud oude stara stary "
-        "stare лет старая gammal gammalt gamla age ages alter edad età leeftijd wiek wieku возраст ålder ans años anni lat",
-        "age": "age alter âge edad età leeftijd wiek wieku возраст возраста ålder dating datation datación datazione "
-        "datering datowanie датировка датировать dater datar datare datieren dateren datować datera altersbestimmung",
-        "which": "what which whats welche welches welcher welchem quel quelle que qué cuál quale quali che welk welke jaki "
-        "jaka jakie który która którego jakiego какой какая какое какого каком vilken vilket vad",
+        "how": "how wie quel quelle quelles cuántos cuantos cuánto quanti quante quanto hoe ile jak jaka сколько "
+        "какой какого каков hur",
+        "old": "old alt alte âge anciennete ancienne vieille viejo vieja antigüedad vecchia vecchio oud oude stara "
+        "stary stare лет старая gammal gammalt gamla age ages alter edad età leeftijd wiek wieku возраст ålder ans "
+        "años anni lat",
+        "age": "age alter âge edad età leeftijd wiek wieku возраст возраста ålder dating datation datación "
+        "datazione datering datowanie датировка датировать dater datar datare datieren dateren datować datera "
+        "altersbestimmung",
+        "which": "what which whats welche welches welcher welchem quel quelle que qué cuál quale quali che welk "
+        "welke jaki jaka jakie który która którego jakiego какой какая какое какого каком vilken vilket vad",
         "when": "when wann quand cuándo quando wanneer kiedy когда när",
-        "year": "year years baujahr jahr jahre jahren année an año anno jaar bouwjaar rok roku rocznik год года году år "
-        "century jahrhundert siècle",
-        "made": "made built build manufacture manufactured produced production hergestellt gebaut gefertigt produziert "
-        "fabriquée fabriqué fabrication construite fabricada fabricado fabricación hecha fabbricata fabbricato costruita "
-        "prodotta gemaakt gebouwd geproduceerd wyprodukowano wyprodukowana wyprodukowany zrobiona powstała выпущена "
-        "выпустили изготовлена сделана сделали произведена производства выпуска tillverkad tillverkades tillverkat gjord "
-        "gjordes byggd from date dates dated stammt stammen",
-        "model": "model type kind sort modell typ modèle modelo tipo modello модель тип modellen sorte variante typu",
+        "year": "year years baujahr jahr jahre jahren année an año anno jaar bouwjaar rok roku rocznik год года "
+        "году år century jahrhundert siècle",
+        "made": "made built build manufacture manufactured produced production hergestellt gebaut gefertigt "
+        "produziert fabriquée fabriqué fabrication construite fabricada fabricado fabricación hecha fabbricata "
+        "fabbricato costruita prodotta gemaakt gebouwd geproduceerd wyprodukowano wyprodukowana wyprodukowany "
+        "zrobiona powstała выпущена выпустили изготовлена сделана сделали произведена производства выпуска "
+        "tillverkad tillverkades tillverkat gjord gjordes byggd from date dates dated stammt stammen",
+        "model": "model type kind sort modell typ modèle modelo tipo modello модель тип modellen sorte variante "
+        "typu",
         "identify": "identify identification identifizieren identifier identificar identificare identificeren "
         "zidentyfikować определить опознать identifiera",
         "who": "who whose wer qui quién chi wie kto кто vem",
-        "maker": "maker manufacturer brand make firm company hersteller marke fabrikant firma fabricant marque fabricante "
-        "marca fabbricante casa merk producent marka производитель марка фирма tillverkare märke",
-        "works": "factory works plant werk fabrik usine fábrica fabbrica stabilimento officina fabriek fabryka fabryce zakład "
-        "завод заводе заводом фабрика fabriken verk verket",
+        "maker": "maker manufacturer brand make firm company hersteller marke fabrikant firma fabricant marque "
+        "fabricante marca fabbricante casa merk producent marka производитель марка фирма tillverkare märke",
+        "works": "factory works plant werk fabrik usine fábrica fabbrica stabilimento officina fabriek fabryka "
+        "fabryce zakład завод заводе заводом фабрика fabriken verk verket",
         "where": "where wheres wo dónde donde dove waar gdzie где",
         "where-first": "ou var",
-        "find": "find found locate located look looking search stamped hidden sit finde finden findet suche steht sitzt "
-        "trouver trouve trouverai cherche chercher situe encuentro encontrar encuentra está busco buscar trovo trovare "
-        "trova cerco vind vinden zoek zoeken staat zit znajdę znaleźć znajduje szukać jest найти нахожу искать находится "
-        "смотреть hittar hitta finns sitter leta står letar",
+        "find": "find found locate located look looking search stamped hidden sit finde finden findet suche steht "
+        "sitzt trouver trouve trouverai cherche chercher situe encuentro encontrar encuentra está busco buscar trovo "
+        "trovare trova cerco vind vinden zoek zoeken staat zit znajdę znaleźć znajduje szukać jest найти нахожу "
+        "искать находится смотреть hittar hitta finns sitter leta står letar",
         "find-not": "cant cannot",
         "number": "number serial numbers nummer seriennummer fabriknummer numéro numero número matricule matricola "
         "serienummer numer numeru seryjny номер номера серийный numret serienumret tillverkningsnummer",
-        "worth": "worth value valuable wert wertvoll vaut valeur vale valor valore valer waard waarde warta wart wartość "
-        "ценность ценная värd värde värt estimate valuation price prix precio prezzo preis prijs cena cenę цена pris",
+        "worth": "worth value valuable wert wertvoll vaut valeur vale valor valore valer waard waarde warta wart "
+        "wartość ценность ценная värd värde värt estimate valuation price prix precio prezzo preis prijs cena cenę "
+        "цена pris",
         "costs": "стоит kostet cost",
-        "person": "human humans expert experts specialist moderator moderators admin admins someone-real mensch menschen "
-        "experte experten expertin fachmann humain experte spécialiste humano humana experto experta persona esperto "
-        "esperta umano mens deskundige człowiek człowiekiem ekspert eksperta ekspertem человек человеком эксперт эксперта "
-        "экспертом специалист специалиста människa expert",
-        "talk": "talk speak ask reach contact want wants need real like could can pass please sprechen fragen reden echten "
-        "brauche möchte bitte parler demander vrai voudrais hablar preguntar quiero real parlare chiedere vorrei vera vero "
-        "spreken praten vragen echt wil rozmawiać porozmawiać zapytać prawdziwym chcę поговорить спросить живым хочу "
-        "можно prata tala fråga riktig vill",
-        "picture": "photo photos photograph photographs picture pictures pic pics image images attached snapshot foto fotos "
-        "bild bilder angehängt anhang photographie jointe imagen imágenes adjunto adjunta immagine immagini allegata "
-        "afbeelding plaatje bijlage zdjęcie zdjęcia zdjęciu zdjęć фото фотография фотографии фотографию снимок снимке "
-        "bifogad bilden bilderna fotot",
+        "person": "human humans expert experts specialist moderator moderators admin admins someone-real mensch "
+        "menschen experte experten expertin fachmann humain experte spécialiste humano humana experto experta "
+        "persona esperto esperta umano mens deskundige człowiek człowiekiem ekspert eksperta ekspertem человек "
+        "человеком эксперт эксперта экспертом специалист специалиста människa expert",
+        "talk": "talk speak ask reach contact want wants need real like could can pass please sprechen fragen reden "
+        "echten brauche möchte bitte parler demander vrai voudrais hablar preguntar quiero real parlare chiedere "
+        "vorrei vera vero spreken praten vragen echt wil rozmawiać porozmawiać zapytać prawdziwym chcę поговорить "
+        "спросить живым хочу можно prata tala fråga riktig vill",
+        "picture": "photo photos photograph photographs picture pictures pic pics image images attached snapshot "
+        "foto fotos bild bilder angehängt anhang photographie jointe imagen imágenes adjunto adjunta immagine "
+        "immagini allegata afbeelding plaatje bijlage zdjęcie zdjęcia zdjęciu zdjęć фото фотография фотографии "
+        "фотографию снимок снимке bifogad bilden bilderna fotot",
         "wiring": "motor motors wiring wire wires plug plugs socket lamp light-bulb bulb cord cable mains electric "
-        "electrical electricity voltage rewire rewiring pedal fuse shock motore moteur motorn silnik* двигател* мотор* "
-        "elektr* électr* verkabel* kabel* kabla* stecker steckdose lampe lampa lampka lampę ampoule prise fil câble cable* "
-        "câblage enchufe bombilla lámpara presa spina lampadina cavo stekker stopcontact snoer wtyczka gniazdko przewód "
-        "провод* вилка вилку розетк* лампа лампочк* лампу проводк* kontakt kontakten sladd sladden glödlampa elektrisk* "
-        "strom spannung corriente corrente courant prąd* ток ström",
-        "opening": "dismantle disassemble unscrew dismantling disassembling zerleg* auseinander* aufschraub* démont* "
-        "desmont* smont* demonter* openmaken rozkręc* rozebra* rozbiera* разобра* разбира* разборк* вскры* demontera* "
-        "isär öffnen aufmachen ouvrir abrir aprire otworzyć otwierać открыть открывать öppna",
+        "electrical electricity voltage rewire rewiring pedal fuse shock motore moteur motorn silnik* двигател* "
+        "мотор* elektr* électr* verkabel* kabel* kabla* stecker steckdose lampe lampa lampka lampę ampoule prise fil "
+        "câble cable* câblage enchufe bombilla lámpara presa spina lampadina cavo stekker stopcontact snoer wtyczka "
+        "gniazdko przewód провод* вилка вилку розетк* лампа лампочк* лампу проводк* kontakt kontakten sladd sladden "
+        "glödlampa elektrisk* strom spannung corriente corrente courant prąd* ток ström",
+        "opening": "dismantle disassemble unscrew dismantling disassembling zerleg* auseinander* aufschraub* "
+        "démont* desmont* smont* demonter* openmaken rozkręc* rozebra* rozbiera* разобра* разбира* разборк* вскры* "
+        "demontera* isär öffnen aufmachen ouvrir abrir aprire otworzyć otwierać открыть открывать öppna",
         "open": "open opening take taking remove removing",
         "apart": "apart cover covers plate it machine casing housing bottom lid up",
-        "casting": "lift lifting carry carrying heavy heben tragen schwer schwere soulever porter lourd lourde levantar "
-        "cargar pesada sollevare pesante trasportare tillen zwaar zware dragen podnieść podnosić ciężka ciężki поднять "
-        "поднимать тяжелая тяжёлая перенести lyfta bära tung ship shipping transport",
+        "casting": "lift lifting carry carrying heavy heben tragen schwer schwere soulever porter lourd lourde "
+        "levantar cargar pesada sollevare pesante trasportare tillen zwaar zware dragen podnieść podnosić ciężka "
+        "ciężki поднять поднимать тяжелая тяжёлая перенести lyfta bära tung ship shipping transport",
         "move": "move moving turn tip tilt tilting lay",
         "moved": "it machine over side back head bed",
-        "paint": "paint painting repaint repainting varnish sand sanding sandpaper rust japanning decals lackieren lackier* "
-        "abschleif* streichen rost peindre repeindre peinture poncer rouille pintar repintar pintura lijar óxido verniciare "
-        "riverniciare vernice carteggiare ruggine schilderen verven verf schuren roest malować pomalować lakier* farba "
-        "szlifować rdza красить покрасить краска краску ржавчин* måla färg slipa rost lackera",
-        "needle": "needle needles nadel nadeln aiguille aiguilles aguja agujas ago aghi naald naalden igła igłę igły игла "
-        "иглу иголк* nål nålen nålar",
-        "change": "change changing replace replacing broke broken breaks stuck remove bent swap fit wechsel* tauschen "
-        "gebrochen abgebrochen steckt changer remplacer casse cassé cassée coincée cambi* rompió rota rotto rotta bloccato "
-        "vervangen gebroken verwisselen wymieni* złama* заменить поменять сломал* застряла byta byter bruten fastnat",
+        "paint": "paint painting repaint repainting varnish sand sanding sandpaper rust japanning decals lackieren "
+        "lackier* abschleif* streichen rost peindre repeindre peinture poncer rouille pintar repintar pintura lijar "
+        "óxido verniciare riverniciare vernice carteggiare ruggine schilderen verven verf schuren roest malować "
+        "pomalować lakier* farba szlifować rdza красить покрасить краска краску ржавчин* måla färg slipa rost "
+        "lackera",
+        "needle": "needle needles nadel nadeln aiguille aiguilles aguja agujas ago aghi naald naalden igła igłę "
+        "igły игла иглу иголк* nål nålen nålar",
+        "change": "change changing replace replacing broke broken breaks stuck remove bent swap fit wechsel* "
+        "tauschen gebrochen abgebrochen steckt changer remplacer casse cassé cassée coincée cambi* rompió rota rotto "
+        "rotta bloccato vervangen gebroken verwisselen wymieni* złama* заменить поменять сломал* застряла byta byter "
+        "bruten fastnat",
     }
 )
 _WISHES: tuple[tuple[str, tuple[str, ...]], ...] = (
@@ -114,14 +120,10 @@ _DANGERS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("needle", ("needle", "change")),
 )
 _POINTING = folded_set(
-    "do does can could should would i we you one to it this that on is the my our mine be exactly please a am supposed "
-    "ich sie es man kann die das den soll muss denn wir diese genau ihn "
-    "est ce que je le la les on puis peut se s t il elle dois faut "
-    "puedo lo la el se debo tengo que hay "
-    "posso la lo il si devo trovarlo trovarla "
-    "kan ik het je moet dat die deze ik hem "
-    "go ja mogę można mam to ją ten się "
-    "я мне его ее это этот можно она он тут "
+    "do does can could should would i we you one to it this that on is the my our mine be exactly please a am "
+    "supposed ich sie es man kann die das den soll muss denn wir diese genau ihn est ce que je le la les on puis "
+    "peut se s t il elle dois faut puedo lo la el se debo tengo que hay posso la lo il si devo trovarlo trovarla kan "
+    "ik het je moet dat die deze ik hem go ja mogę można mam to ją ten się я мне его ее это этот можно она он тут "
     "kan jag den det man ska skall ser"
 )
 _DATED = folded_set("date datieren")

@@ -21,10 +21,10 @@ _PIECE = re.compile(r"[^\W\d_]+|\d+|[^\w\s]|\n")
 _ENDS = frozenset(".!?;\n…")
 _PAUSES = _ENDS | frozenset(",:()–—")
 _SHORT = frozenset(
-    "no nr num nos ca c circa cca approx abt ok pat mod ser r g ung ungef z u a i mr mrs ms st jh jhd wg vgl bzw okt feb "
-    "jan mar apr jun jul aug sep sept oct nov dec ок г прим н ном тип".split()
+    "no nr num nos ca c circa cca approx abt ok pat mod ser r g ung ungef z u a i mr mrs ms st jh jhd wg vgl bzw "
+    "okt feb jan mar apr jun jul aug sep sept oct nov dec ок г прим н ном тип".split()
 )
-_BUT = frozenset("but aber sondern mais pero sino ma maar ale но а men utan".split()) - {"а", "ma"}
+_BUT = frozenset("but aber sondern mais pero sino maar ale но men".split())
 
 
 class Word(NamedTuple):

@@ -13,31 +13,32 @@ _FIRST, _LAST_BARE, _LAST = 1790, 1999, 2029
 
 _LEXICON = Lexicon(
     {
-        "about": "about around circa ca c approx approximately roughly abt maybe perhaps ~ um etwa ungefähr ungef gegen "
-        "zirka environ vers autour alrededor hacia aproximadamente sobre verso attorno intorno omstreeks rond ongeveer "
-        "około okolo ok circa около примерно приблизительно ок omkring cirka runt cca",
+        "about": "about around circa ca c approx approximately roughly abt maybe perhaps ~ um etwa ungefähr ungef "
+        "gegen zirka environ vers autour alrededor hacia aproximadamente sobre verso attorno intorno omstreeks rond "
+        "ongeveer około okolo ok circa около примерно приблизительно ок omkring cirka runt cca",
         "so": "ish so herum rum",
-        "made": "made built build manufactur* produced dates dated dating from hergestellt gebaut baujahr stammt stammen "
-        "gefertigt produziert fabriqu* datant construit* fabricad* hecha fabbricat* costruit* prodott* risal* gemaakt "
-        "gebouwd bouwjaar wyprodukowan* zrobion* rocznik сделан* выпущ* изготов* выпуск* произвед* tillverk* byggd gjord",
+        "made": "made built build manufactur* produced dates dated dating from hergestellt gebaut baujahr stammt "
+        "stammen gefertigt produziert fabriqu* datant construit* fabricad* hecha fabbricat* costruit* prodott* "
+        "risal* gemaakt gebouwd bouwjaar wyprodukowan* zrobion* rocznik сделан* выпущ* изготов* выпуск* произвед* "
+        "tillverk* byggd gjord",
         "acquired": "bought buy got get gotten found inherit* purchas* acquir* picked since restor* repair* servic* "
-        "overhaul* born died dead marri* wedding moved emigrat* retired received given gift gave present collect* owned "
-        "gekauft kaufte kauften geerbt erbte gefunden bekommen bekam geschenkt seit geboren gestorben geheiratet hochzeit "
-        "repariert restauriert achet* herit* trouv* recu ne nee mort morte mariee depuis repar* restaur* compre compro "
-        "compramos comprada comprado herede heredo heredada encontre nacio murio boda desde regal* acquist* comprat* "
-        "comprai eredit* trovat* nato nata morto morta sposat* gekocht kocht geerfd gevonden gekregen sinds overleden "
-        "getrouwd kupi* odziedzicz* znalazl* znalezion* dosta* urodz* zmarl* slub* купил* куплен* унаслед* нашел нашла "
-        "нашли получил* родил* умер* свадьб* подар* kopt kopte kopa arvde arvt arvd hittade hittat fick fodd dog gifte "
-        "bröllop sedan lagade",
-        "new": "new brandnew neu neue neuen neuf neuve nueva nuevo nuova nuovo nieuw nieuwe nowa nowy nowa nowej новую "
-        "новой новая новый ny nya nytt",
+        "overhaul* born died dead marri* wedding moved emigrat* retired received given gift gave present collect* "
+        "owned gekauft kaufte kauften geerbt erbte gefunden bekommen bekam geschenkt seit geboren gestorben "
+        "geheiratet hochzeit repariert restauriert achet* herit* trouv* recu ne nee mort morte mariee depuis repar* "
+        "restaur* compre compro compramos comprada comprado herede heredo heredada encontre nacio murio boda desde "
+        "regal* acquist* comprat* comprai eredit* trovat* nato nata morto morta sposat* gekocht kocht geerfd "
+        "gevonden gekregen sinds overleden getrouwd kupi* odziedzicz* znalazl* znalezion* dosta* urodz* zmarl* slub* "
+        "купил* куплен* унаслед* нашел нашла нашли получил* родил* умер* свадьб* подар* kopt kopte kopa arvde arvt "
+        "arvd hittade hittat fick fodd dog gifte bröllop sedan lagade",
+        "new": "new brandnew neu neue neuen neuf neuve nueva nuevo nuova nuovo nieuw nieuwe nowa nowy nowa nowej "
+        "новую новой новая новый ny nya nytt",
         "mark": "patent* pat pats regd registered design brevet* octrooi* патент* gebrauchsmuster drgm",
-        "article": "a an my this that our the eine einen ein meine unsere une ma cette una mi esta un la mia questa een "
-        "mijn deze moja moją ta tę моя мою эта эту en min denna",
+        "article": "a an my this that our the eine einen ein meine unsere une ma cette una mi esta un la mia questa "
+        "een mijn deze moja moją ta tę моя мою эта эту en min denna",
         "years": "années annees ans años anos anni jaren lata lat latach годы годов годах years",
         "decade": "s er ern ies ties talet tal tals е х ых ые",
-        "early": "early begin beginning start anfang anfangs début debut principios comienzos inizio inizi vroege begin "
-        "początek początku wczesne начало начала начале början tidigt tidiga",
+        "early": "early begin beginning start anfang anfangs début debut principios comienzos inizio inizi vroege "
+        "begin początek początku wczesne начало начала начале början tidigt tidiga",
         "middle": "mid middle mitte milieu mediados metà meta midden połowa połowie середина середине mitten",
         "late": "late end ende spätes fin finales fine eind einde late koniec końcu конец конце slutet sent sena",
         "before": "before pre vor avant antes prima voor przed до före fore innan",
@@ -48,10 +49,13 @@ _LEXICON = Lexicon(
         "post-war": "postwar nachkrieg* posguerra dopoguerra naoorlogs* powojen* послевоен* efterkrigs*",
         "war": "war krieg guerre guerra oorlog wojną wojna войны kriget",
         "20": "twenties zwanziger* vingt veinte venti twintig dwudziest* двадцатые двадцатых tjugotal*",
-        "30": "thirties dreißiger* dreissiger* trente treinta trenta dertig trzydziest* тридцатые тридцатых trettiotal*",
+        "30": "thirties dreißiger* dreissiger* trente treinta trenta dertig trzydziest* тридцатые тридцатых "
+        "trettiotal*",
         "40": "forties vierziger* quarante cuarenta quaranta veertig czterdziest* сороковые сороковых fyrtiotal*",
-        "50": "fifties fünfziger* cinquante cincuenta cinquanta vijftig pięćdziesiąt* пятидесятые пятидесятых femtiotal*",
-        "60": "sixties sechziger* soixante sesenta sessanta zestig sześćdziesiąt* шестидесятые шестидесятых sextiotal*",
+        "50": "fifties fünfziger* cinquante cincuenta cinquanta vijftig pięćdziesiąt* пятидесятые пятидесятых "
+        "femtiotal*",
+        "60": "sixties sechziger* soixante sesenta sessanta zestig sześćdziesiąt* шестидесятые шестидесятых "
+        "sextiotal*",
         "theirs": "her his their",
     }
 )
@@ -154,7 +158,8 @@ def _named_decade(words: Sequence[Word], place: int) -> int:
     meanings = _LEXICON.meaning(words[place].text) & {"20", "30", "40", "50", "60"}
     if not meanings or (place and _means(words[place - 1], "theirs")):
         return 0
-    beside = (*words[max(0, place - 1) : place], *(words[place + 1 : place + 2] if words[place].text[0] > "\u0400" else ()))
+    cyrillic = words[place].text[0] > "\u0400"
+    beside = (*words[max(0, place - 1) : place], *(words[place + 1 : place + 2] if cyrillic else ()))
     alone = _ALONE.meaning(words[place].text)
     return 1900 + int(next(iter(meanings))) if alone or _any_means(beside, "years") else 0
 

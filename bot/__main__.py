@@ -1,0 +1,69 @@
+"""The command line: `bedstamp ask`. Every error ends here, as a plain message."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from typing import NoReturn
+
+from knowledge.errors import BedstampError, UsageError
+
+INTERRUPTED = 130
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code: 0 done, 1 faults found, 2 wrongly called."""
+    try:
+        arguments = _parser().parse_args(argv)
+        done: int = arguments.run(arguments)
+        sys.stdout.flush()
+        return done
+    except BedstampError as fault:
+        return _told(str(fault), fault.exit_code)
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except BrokenPipeError:
+        _let_go_of_stdout()
+        return 0
+    except OSError as fault:
+        name = f"{fault.filename}: " if fault.filename else ""
+        return _told(f"{name}{fault.strerror or fault}. Check the path, the rights and the space on the disk.", 1)
+
+
+class _Parser(argparse.ArgumentParser):
+    """Raises UsageError where the standard one leaves the program."""
+
+    def error(self, message: str) -> NoReturn:
+        raise UsageError(f"{message[:1].upper()}{message[1:]}. See: {self.prog} --help")
+
+
+def _parser() -> argparse.ArgumentParser:
+    from bot.commands import ask
+
+    parser = _Parser(
+        prog="bedstamp",
+        description="How old is my sewing machine? Reads serial numbers out of plain sentences and dates them.",
+        allow_abbrev=False,
+    )
+    commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND", parser_class=_Parser)
+    for command in (ask,):
+        command.add(commands)
+    return parser
+
+
+def _told(message: str, code: int) -> int:
+    from bot.replies.cleaning import clean
+
+    print(clean(message), file=sys.stderr)
+    return code
+
+
+def _let_go_of_stdout() -> None:
+    """Point standard output nowhere, so that nothing is said about the closed pipe when Python ends."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,1 @@
+"""The ways in and out. Thin: they carry messages, the conversation thinks."""

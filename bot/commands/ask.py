@@ -1,0 +1,111 @@
+"""`bedstamp ask`: one question, or many lines of them, answered from the arguments or standard input."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from bot.commands import options
+from knowledge.errors import UsageError
+
+if TYPE_CHECKING:
+    from bot.wiring import Library
+
+
+EXAMPLE = 'bedstamp ask "K 0 204 117, how old is it?"'
+
+
+def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Describe the command."""
+    parser = commands.add_parser(
+        "ask",
+        help="answer one question",
+        description="Finds the serial numbers in a sentence and lists every dating each can have.",
+        allow_abbrev=False,
+    )
+    parser.add_argument("text", nargs="*", metavar="TEXT", help="the question; from standard input when left out")
+    parser.add_argument("--json", action="store_true", help="print the whole answer as JSON")
+    parser.add_argument(
+        "--lines", action="store_true", help="every line of standard input is a question; one line of JSON each"
+    )
+    parser.add_argument("--picture", metavar="FILE", type=Path, help="also draw the answer, as PNG or SVG")
+    options.add_display_options(parser)
+    options.add_knowledge_options(parser)
+    parser.set_defaults(run=run)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Answer. Returns 0; raises UsageError when there is no question, and what the knowledge raises."""
+    from bot.channels import reading
+
+    if arguments.lines:
+        _refuse_with_lines(arguments)
+        return _answer_lines(arguments)
+    text = reading.joined(arguments.text) if arguments.text else reading.whole(sys.stdin)
+    if not text.strip():
+        raise UsageError(f"There is no question. Type it behind the command: {EXAMPLE}")
+    library = _library(arguments)
+    try:
+        _answer_one(text, library, arguments)
+    finally:
+        library.close()
+    return 0
+
+
+def _library(arguments: argparse.Namespace) -> Library:
+    from bot.wiring import open_library
+
+    return open_library(arguments.pack, arguments.db)
+
+
+def _answer_one(text: str, library: Library, arguments: argparse.Namespace) -> None:
+    from knowledge.answer import answer, as_json
+
+    knowledge = library.current()
+    answered = answer(text, knowledge)
+    if arguments.json:
+        print(as_line(as_json(answered), indent=2))
+    else:
+        from bot.channels import terminal
+        from bot.replies.page import Manner, show
+
+        show(answered, knowledge, terminal.console(), Manner(arguments.all, folders=library.folders))
+    sys.stdout.flush()
+    if arguments.picture is not None:
+        from bot.pictures import draw
+
+        draw(answered, knowledge, arguments.picture)
+
+
+def _refuse_with_lines(arguments: argparse.Namespace) -> None:
+    if arguments.text:
+        raise UsageError("With --lines the questions come from standard input, one a line; leave the text out.")
+    if arguments.picture is not None:
+        raise UsageError("With --lines no picture is drawn; ask for one question alone to get its picture.")
+
+
+def _answer_lines(arguments: argparse.Namespace) -> int:
+    from bot.channels import reading
+    from knowledge.answer import answer, as_json
+
+    library = _library(arguments)
+    try:
+        for text in reading.questions(sys.stdin):
+            print(as_line(as_json(answer(text, library.current()))), flush=True)
+    finally:
+        library.close()
+    return 0
+
+
+def as_line(value: object, indent: int | None = None) -> str:
+    """Return JSON that is safe on a terminal: readable, with everything that does not print escaped."""
+    return "".join(_escaped(c) for c in json.dumps(value, ensure_ascii=False, indent=indent))
+
+
+def _escaped(character: str) -> str:
+    if character == "\n" or character.isprintable():
+        return character
+    return json.dumps(character)[1:-1]

@@ -1,0 +1,18 @@
+"""Options that several commands share."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+
+def add_knowledge_options(parser: argparse.ArgumentParser) -> None:
+    """Add --pack and --db: where the answers come from."""
+    group = parser.add_argument_group("where answers come from (the packs shipped, when neither is named)")
+    group.add_argument("--pack", metavar="DIR", type=Path, action="append", default=[], help="a pack; may be repeated")
+    group.add_argument("--db", metavar="FILE", type=Path, help="a knowledge base made by 'bedstamp pack load'")
+
+
+def add_display_options(parser: argparse.ArgumentParser) -> None:
+    """Add --all."""
+    parser.add_argument("--all", action="store_true", help="show every dating, also the unlikely ones")

@@ -1,0 +1,170 @@
+"""One answer laid out on a page of any width from 40 columns: on a terminal in colour, in mail as plain text."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from rich.box import SIMPLE_HEAD
+from rich.console import Console, Group, RenderableType
+from rich.padding import Padding
+from rich.table import Table
+from rich.text import Text
+
+from bot.replies import words
+from bot.replies.cleaning import clean
+from bot.replies.datings import Datings, Row, datings
+from bot.replies.datings import Group as Share
+from knowledge.answer import Answer
+from knowledge.base import Knowledge
+
+WIDE = 88
+"""From this many columns on the datings stand in a table; below, each is an entry of two or three lines."""
+WIDEST = 110
+"""Lines are not made longer than this, however wide the screen is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How to lay out: every dating or the likely ones, how much beside them, and where drawings are looked for."""
+
+    everything: bool = False
+    sections: frozenset[str] = frozenset({"cautions", "working", "parts", "next"})
+    folders: tuple[Path, ...] = ()
+
+
+def as_text(answer: Answer, knowledge: Knowledge, width: int, manner: Manner = Manner()) -> str:
+    """Return an answer as plain text of at most `width` columns, as it stands in mail or a pipe."""
+    page = io.StringIO()
+    console = Console(file=page, width=width, color_system=None, markup=False, highlight=False)
+    show(answer, knowledge, console, manner)
+    return "\n".join(line.rstrip() for line in page.getvalue().splitlines()) + "\n"
+
+
+def show(answer: Answer, knowledge: Knowledge, console: Console, manner: Manner = Manner()) -> None:
+    """Print an answer to a console."""
+    width = min(console.width, WIDEST)
+    for place, section in enumerate(_sections(answer, knowledge, width, manner)):
+        if place:
+            console.print()
+        console.print(section, width=width)
+
+
+def _sections(answer: Answer, knowledge: Knowledge, width: int, manner: Manner) -> Iterator[RenderableType]:
+    yield Group(*(_text(line, "bold") for line in words.short_answer(answer, knowledge)))
+    if answer.places:
+        yield _titled("Where the number is", _places(answer, knowledge, manner))
+    shown = datings(answer, knowledge, manner.everything)
+    if shown.groups:
+        yield _titled("Datings, likeliest first", _datings(shown, width))
+    if answer.cautions and "cautions" in manner.sections:
+        yield _titled("Please check", (_bullet(caution.text) for caution in answer.cautions))
+    if "parts" in manner.sections:
+        yield from _parts(answer, knowledge)
+    if answer.tokens and "working" in manner.sections:
+        yield _titled("How it was found", (_bullet(line) for line in answer.working))
+    if shown.sources:
+        yield _titled("Sources", (_marked(f"[{at}]", line) for at, line in enumerate(shown.sources, 1)))
+    if answer.ask_back is not None:
+        yield _question(answer)
+    further = words.ask_a_person(answer)
+    if further and "next" in manner.sections:
+        yield _text(further)
+
+
+def _text(line: str, style: str = "") -> Text:
+    return Text(clean(line), style)
+
+
+def _titled(title: str, body: Iterator[RenderableType] | Sequence[RenderableType]) -> Group:
+    return Group(Text(title, "bold cyan"), *body)
+
+
+def _bullet(line: str) -> Table:
+    return _marked("-", line)
+
+
+def _marked(mark: str, line: str, style: str = "") -> Table:
+    grid = Table.grid(padding=(0, 1))
+    grid.add_column(no_wrap=True)
+    grid.add_column(overflow="fold")
+    grid.add_row(Text(mark), _text(line, style))
+    return grid
+
+
+def _datings(shown: Datings, width: int) -> Iterator[RenderableType]:
+    for share in shown.groups:
+        if len(shown.groups) > 1:
+            yield Text(clean(share.title), "bold")
+        if width >= WIDE:
+            yield _table(share)
+        else:
+            yield from (_entry(row) for row in share.rows)
+        yield Text(_rest(share), "dim")
+
+
+def _rest(share: Share) -> str:
+    none = f"None of these: {share.none_of_these}."
+    if not share.left_out:
+        return none
+    return f"And {share.left_out} more, less likely (--all shows them). {none}"
+
+
+def _table(share: Share) -> Table:
+    table = Table(box=SIMPLE_HEAD, pad_edge=False, padding=(0, 1, 0, 0), show_edge=False)
+    table.add_column("How likely", justify="right", no_wrap=True)
+    table.add_column("Number", overflow="fold")
+    table.add_column("Model", overflow="fold")
+    table.add_column("Works", overflow="fold")
+    table.add_column("Date", overflow="fold")
+    table.add_column("Block, and how it was read", overflow="fold")
+    table.add_column("Source", no_wrap=True)
+    for row in share.rows:
+        cells = (row.likelihood, row.serial, row.model, row.works, row.date, f"{row.block}; {row.found}", row.source)
+        table.add_row(*(_text(cell) for cell in cells))
+    return table
+
+
+def _entry(row: Row) -> RenderableType:
+    """Lay out one dating where a table would not fit."""
+    head = Text.assemble((f"{row.likelihood:>8}  ", "bold"), (clean(row.serial), "bold"))
+    named = ", ".join(part for part in (row.model, row.works) if part)
+    lines = (named, row.date, f"{row.block}; {row.found} {row.source}")
+    return Group(head, Padding(Group(*(_text(line) for line in lines if line)), (0, 0, 0, 10)))
+
+
+def _parts(answer: Answer, knowledge: Knowledge) -> Iterator[RenderableType]:
+    models = dict.fromkeys(one.model for one in answer.candidates if one.likelihood >= words.ALSO and one.model)
+    lines = []
+    for id_ in list(models)[:3]:
+        model = knowledge.models.get(id_)
+        fittings = words.parts_of(model) if model else ""
+        if model and fittings:
+            source = f" (source: {knowledge.sources[model.source].title})" if model.source in knowledge.sources else ""
+            note = f"; {model.note}" if model.note else ""
+            lines.append(_bullet(f"{model.name}: {fittings}{note}{source}"))
+    if lines:
+        yield _titled("Compare with the machine", lines)
+
+
+def _places(answer: Answer, knowledge: Knowledge, manner: Manner) -> Iterator[RenderableType]:
+    for place in answer.places:
+        name = words.place_words(place.maker, place.model, knowledge)
+        drawing = drawing_path(place.drawing, manner.folders)
+        tail = f" Drawing: {drawing}" if drawing else ""
+        yield _bullet(f"{name}: {place.text}{tail}")
+
+
+def drawing_path(drawing: str, folders: Sequence[Path]) -> Path | None:
+    """Return the file of a drawing, looked for in the folders of the packs; None when it is not there."""
+    if not drawing:
+        return None
+    return next((folder / drawing for folder in folders if (folder / drawing).is_file()), None)
+
+
+def _question(answer: Answer) -> RenderableType:
+    assert answer.ask_back is not None
+    choices = (_marked(f"{at})", choice) for at, choice in enumerate(answer.ask_back.choices, 1))
+    return Group(_text(answer.ask_back.text, "bold yellow"), *choices)

@@ -1,0 +1,223 @@
+"""The sentences of a reply, the same on a terminal, in mail and in chat."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from knowledge import edtf, wording
+from knowledge.answer import Answer
+from knowledge.base import Knowledge
+from knowledge.candidates import Candidate
+from knowledge.nouns import Model
+from knowledge.tokens.nouns import SerialToken
+
+ALSO = 0.10
+"""Further datings at least this likely are named in the short answer."""
+MOST_NUMBERS = 4
+"""The most numbers of one message that get their own sentences."""
+
+_SURE = (
+    (0.97, "Almost certainly"),
+    (0.75, "Most likely"),
+    (0.50, "Probably"),
+    (0.25, "Perhaps, for there are other readings:"),
+    (0.00, "No dating stands out; the likeliest is"),
+)
+_SHOWN_UNTIL = {"allocation": "allocated", "manufacture": "made"}
+EARLIEST = ("grant", "registration")
+
+_BECAUSE = {
+    "telephone": "a telephone number",
+    "price": "a price",
+    "date": "a date",
+    "year": "a year",
+    "time": "a time of day",
+    "measure": "a measure",
+    "model-name": "the name of a model",
+    "part-number": "the number of a part",
+    "patent": "the number of a patent or a registered design",
+    "postcode": "part of an address",
+    "web-address": "part of a web address",
+    "mail-address": "part of a mail address",
+    "count": "a count",
+    "order-number": "the number of an order or a parcel",
+    "quoted": "in a quoted message",
+    "taken-back": "taken back by you",
+    "reference": "a number of another kind",
+}
+
+_CASE = {
+    "no-token": "there was no serial number in the question",
+    "no-register": "no list known here has numbers of this form",
+    "outside-registers": "the number lies outside the lists known here",
+    "undecided": "several datings fit about equally well",
+    "contradiction": "what you say of the machine and what the number says do not go together",
+    "photo-only": "it takes eyes on a photo",
+    "asked-for-a-person": "you asked for a person",
+    "unreadable-mail": "the message could not be read",
+}
+
+
+def percent(likelihood: float) -> str:
+    """Return a likelihood for people: never 0 and never 100, for neither is ever meant.
+
+    >>> percent(0.934), percent(0.0004), percent(0.9999)
+    ('93%', 'under 1%', 'over 99%')
+    """
+    if likelihood < 0.01:
+        return "under 1%"
+    return "over 99%" if likelihood > 0.99 else f"{likelihood:.0%}"
+
+
+def how_sure(likelihood: float) -> str:
+    """Return how sure a dating is, as the beginning of a sentence."""
+    return next(words for least, words in _SURE if likelihood >= least)
+
+
+def short_answer(answer: Answer, knowledge: Knowledge) -> list[str]:
+    """Return the answer in a sentence or two for each number; it always says how many digits were read."""
+    said = [_of_number(answer, place, knowledge) for place in range(min(len(answer.tokens), MOST_NUMBERS))]
+    if len(answer.tokens) > MOST_NUMBERS:
+        rest = ", ".join(token.serial for token in answer.tokens[MOST_NUMBERS:])
+        said.append(f"The other numbers are in the table below: {rest}.")
+    said.extend(_of_mark(answer, place, knowledge) for place in _marks(answer))
+    if not said and not answer.places:
+        said.append(nothing_found(answer))
+    return said
+
+
+def _marks(answer: Answer) -> list[int]:
+    return sorted({one.passed_over for one in answer.candidates if one.passed_over is not None})
+
+
+def _of_number(answer: Answer, place: int, knowledge: Knowledge) -> str:
+    token, candidates = answer.tokens[place], answer.of_token(place)
+    counted = counted_digits(token)
+    if not candidates:
+        return f"{counted} No list known here has it, nor any number that is one slip away from it."
+    best = candidates[0]
+    read = "" if best.serial == token.serial else f" as {best.serial} ({wording.steps_in_words(best.steps)}),"
+    sure = how_sure(best.likelihood)
+    first = f"{counted} {sure}{'' if sure.endswith((':', 'is')) else ':'}{read} {dating(best, knowledge)}."
+    others = [one for one in candidates[1:] if one.likelihood >= ALSO][:2]
+    return " ".join((first, *(_or_else(one, best, knowledge) for one in others)))
+
+
+def counted_digits(token: SerialToken) -> str:
+    """Return 'K0204117 has 7 digits, the first a zero.'"""
+    zero = ", the first a zero" if token.digits.startswith("0") and len(token.digits) > 1 else ""
+    unread = ", not all of them readable" if "?" in token.digits else ""
+    return f"{token.serial} has {wording.digits_of(len(token.digits))}{zero}{unread}."
+
+
+def _or_else(one: Candidate, best: Candidate, knowledge: Knowledge) -> str:
+    read = "" if one.serial == best.serial else f" as {one.serial} ({wording.steps_in_words(one.steps)}),"
+    return f"It could also be,{read} {dating(one, knowledge)} ({percent(one.likelihood)})."
+
+
+def dating(one: Candidate, knowledge: Knowledge) -> str:
+    """Return 'Model 9, Hallowmere Works, allocated 2 March 1921'."""
+    parts = (wording.model_name(one, knowledge), wording.works_name(one, knowledge), when(one))
+    return ", ".join(part for part in parts if part)
+
+
+def when(one: Candidate) -> str:
+    """Return the date with what it is the date of; patents and designs give only the earliest one."""
+    if not one.date:
+        return "no date told"
+    if one.object in EARLIEST:
+        return not_before(one)
+    words = edtf.in_words(one.span)
+    verb = _SHOWN_UNTIL.get(one.object, "")
+    return f"{verb} {_in(words)}".strip()
+
+
+def not_before(one: Candidate) -> str:
+    """Return 'not before 1913' for the start of a span."""
+    start = one.span.earliest
+    if start == date.min:
+        return "date unknown"
+    whole_year = (start.month, start.day) == (1, 1)
+    return f"not before {start.year if whole_year else edtf.in_words(edtf.span(start, start))}"
+
+
+def _in(words: str) -> str:
+    """Put 'in' before a bare year or month."""
+    is_year = len(words) == 4 and words.isdecimal()
+    return f"in {words}" if is_year or words[:1].isupper() else words
+
+
+def _of_mark(answer: Answer, place: int, knowledge: Knowledge) -> str:
+    passed = answer.passed_over[place]
+    found = [one for one in answer.candidates if one.passed_over == place]
+    best = found[0]
+    register = knowledge.registers[best.register]
+    source = wording.source_title(best, knowledge)
+    dates = "; or ".join(dict.fromkeys(f"{_granted(one)}: {not_before(one)}" for one in found[:3]))
+    return (
+        f"{passed.text} is no serial number. As a number of {register.title or register.id} it was {dates}. "
+        f"What carries it was made then or later, often years later (source: {source})."
+    )
+
+
+def _granted(one: Candidate) -> str:
+    verb = "granted" if one.object == "grant" else "registered"
+    return f"{verb} {_in(edtf.in_words(one.span))}"
+
+
+def nothing_found(answer: Answer) -> str:
+    """Return what to say when the text has no serial number: what was passed over, and what to type."""
+    passed = [f"{one.text} ({_BECAUSE.get(one.because, one.because)})" for one in answer.passed_over[:3]]
+    seen = f" I passed over {wording.listed(passed, 'and')}." if passed else ""
+    return (
+        f"I found no serial number in that.{seen} Type the number as it is stamped on the machine, with its letters "
+        "and every zero, and the maker or model if you know it."
+    )
+
+
+def parts_of(model: Model) -> str:
+    """Return the fittings of a model in one line, to compare with the machine; '' when the pack tells none."""
+    named = (
+        ("shuttle", model.shuttle), ("bobbin", model.bobbin), ("needle", model.needle), ("bed", model.bed),
+        ("drive", model.drive),
+    )  # fmt: skip
+    return "; ".join(f"{name}: {text}" for name, text in named if text)
+
+
+def place_words(maker: str, model: str, knowledge: Knowledge) -> str:
+    """Return whose number is found there: 'Ottrel & Vane' or 'Model 58'."""
+    known = knowledge.models.get(model) or knowledge.makers.get(maker)
+    return known.name if known and known.name else model or maker
+
+
+def for_people_who_know(answer: Answer) -> str:
+    """Return why a person should look at the question; '' when it is settled."""
+    reasons = [_CASE.get(reason, reason) for reason in answer.case]
+    return wording.listed(reasons, "and")
+
+
+def ask_a_person(answer: Answer) -> str:
+    """Return what a lone asker can do with a question that is not settled; '' when it is."""
+    why = for_people_who_know(answer)
+    if not why:
+        return ""
+    return (
+        f"This is one for people who know these machines: {why}. Ask in a collectors' group, and show a clear photo of "
+        "the number, one of the whole machine, and one of every badge and plate."
+    )
+
+
+def sources_of(candidates: Iterator[Candidate], knowledge: Knowledge) -> dict[str, str]:
+    """Return each source once, in order of use, with title, place and reliability in words."""
+    return {one.source: source_line(one.source, knowledge) for one in candidates if one.source}
+
+
+def source_line(source: str, knowledge: Knowledge) -> str:
+    """Return one source in words."""
+    known = knowledge.sources.get(source)
+    if known is None:
+        return source
+    parts = [known.title, known.author if known.author not in known.title else "", known.year, known.locator]
+    line = ", ".join(part for part in parts if part)
+    return f"{line}. {known.reliability[:1].upper()}{known.reliability[1:]}" if known.reliability else line

@@ -1,0 +1,92 @@
+"""The one place that builds what the commands work with: the knowledge, and the folders its drawings lie in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from knowledge.base import Knowledge
+from knowledge.errors import BedstampError, UsageError
+
+if TYPE_CHECKING:
+    from knowledge.packs.tables import Pack
+    from knowledge.store import Store
+
+
+@dataclass(slots=True)
+class Library:
+    """The knowledge that questions are answered from. `current` gives it as it stands now."""
+
+    folders: tuple[Path, ...]
+    _knowledge: Knowledge
+    _store: Store | None = field(default=None)
+    _revision: int = field(default=0)
+
+    def current(self) -> Knowledge:
+        """Return the knowledge; read again when another process changed the knowledge base. Raises StoreError."""
+        if self._store is not None:
+            revision = self._store.revision()
+            if revision != self._revision:
+                self._knowledge, self._revision = _stored(self._store), revision
+        return self._knowledge
+
+    def close(self) -> None:
+        """Close the knowledge base file, if there is one."""
+        if self._store is not None:
+            self._store.close()
+
+
+def open_library(packs: Sequence[Path] = (), database: Path | None = None) -> Library:
+    """Return the knowledge of these packs, or of a knowledge base, or of the packs shipped when neither is named.
+
+    Raises PackFaults for a pack that cannot be used, StoreError for a knowledge base that cannot be read, and
+    UsageError when both are named or the knowledge base is empty.
+    """
+    if packs and database is not None:
+        raise UsageError("Name packs with --pack or a knowledge base with --db, not both.")
+    if database is not None:
+        return _from_database(database)
+    if packs:
+        from knowledge.packs import load
+
+        return _of([load(folder) for folder in packs])
+    return _of(_shipped())
+
+
+def _shipped() -> list[Pack]:
+    """Read the packs that come with the program. They are checked when they are made, not each time they are read."""
+    from knowledge.packs.read import read
+    from knowledge.shipped import folders
+
+    found = [read(folder) for folder in folders()]
+    if not found or any(faults for _, faults in found):
+        raise BedstampError(
+            "The packs that come with Bedstamp cannot be read. Install it again, or name a pack with --pack."
+        )
+    return [pack for pack, _ in found]
+
+
+def _of(packs: Sequence[Pack]) -> Library:
+    folders = tuple(pack.folder for pack in packs if pack.folder is not None)
+    return Library(folders, Knowledge.of(packs))
+
+
+def _from_database(path: Path) -> Library:
+    from knowledge.store import open_store
+
+    store = open_store(path, read_only=True)
+    try:
+        if not store.pack_names():
+            raise UsageError(f"{path} holds no packs yet. Load one with: bedstamp pack load FOLDER --db {path}")
+        revision = store.revision()
+        return Library((), _stored(store), store, revision)
+    except BaseException:
+        store.close()
+        raise
+
+
+def _stored(store: Store) -> Knowledge:
+    with store.unchanging():
+        return Knowledge.of(store.sources())
