@@ -73,6 +73,11 @@ class Knowledge:
         """Return the blocks of every serial register that hold this number."""
         return [self.blocks.block(row) for row in self.blocks.covering(prefix, digits, suffix)]
 
+    def prepare(self) -> None:
+        """Sort every series now, where a long-running process would else sort each at its first question."""
+        for blocks in (self.blocks, *self.introduced.values()):
+            blocks.prepare()
+
     def maker_of(self, register: str) -> str:
         """Return the maker of a register, empty when the register is not known."""
         known = self.registers.get(register)

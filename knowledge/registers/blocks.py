@@ -135,6 +135,11 @@ class Blocks:
         self._members.append(array("i"))
         return place
 
+    def prepare(self) -> None:
+        """Sort every series now; else each is sorted when it is first asked for."""
+        for key in self._keys:
+            self._series(key)
+
     def shapes(self) -> frozenset[SeriesKey]:
         """Return prefix, number of digits (0: plain count) and suffix of every series."""
         return frozenset(self._keys)

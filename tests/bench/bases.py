@@ -7,6 +7,8 @@ import string
 from collections.abc import Iterator
 from itertools import product
 
+from knowledge.packs.tables import Pack, Table
+
 PREFIXES = [*string.ascii_uppercase, *("".join(pair) for pair in product("ABCDEFGHIJKLMN", "S"))]
 COLUMNS = (
     "register", "order", "prefix", "first", "last", "suffix", "date", "model", "works", "quantity", "source", "note",
@@ -61,3 +63,18 @@ class BigPack:
 def _date(day: int) -> str:
     year, rest = divmod(day, 360)
     return f"{min(1870 + year, 1969)}-{rest // 30 + 1:02}-{rest % 28 + 1:02}"
+
+
+def written(size: int) -> Pack:
+    """Return a big base as a pack in memory, to be stored."""
+    source = BigPack(size)
+    columns = {
+        "makers": ("maker", "name"),
+        "registers": ("register", "maker", "kind", "object", "from"),
+        "allocations": COLUMNS,
+    }
+    tables = []
+    for name, wanted in columns.items():
+        cells = zip(*source.rows(name, *wanted), strict=True)
+        tables.append(Table.of(name, dict(zip(wanted, map(list, cells), strict=True))))
+    return Pack.of(source.name, *tables)

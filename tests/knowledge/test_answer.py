@@ -39,8 +39,8 @@ def test_a_sentence_becomes_the_json_of_the_design() -> None:
     best = dict(found["candidates"][0])
     assert best.pop("likelihood") > 0.8
     assert best.items() >= {
-        "token": 0, "serial": "K0204117", "steps": ["as-typed"], "kind": "allocation", "maker": "we", "register": "list",
-        "model": "m9", "works": "quay", "first": "0200001", "last": "0225000", "quantity": 25000, "position": 4117,
+        "token": 0, "serial": "K0204117", "steps": ["as-typed"], "kind": "allocation", "maker": "we",
+        "register": "list", "model": "m9", "works": "quay", "first": "0200001", "last": "0225000", "quantity": 25000, "position": 4117,
         "date": "1921-03-02", "earliest": "1921-03-02", "latest": "1921-03-02",
         "object": "allocation", "source": "ledger",
     }.items()  # fmt: skip

@@ -13,12 +13,14 @@ from knowledge.registers import BlockRow, Register, allocations, year_starts
 from knowledge.shipped import folders
 from tests.knowledge.calibration import Habits, bins, expected_error, stated_and_true
 
+Demo = tuple[Knowledge, list[BlockRow]]
+
 WORTH_SAYING = 0.1
 """Candidates below are so many and so unlikely that they would hide an error of the others."""
 
 
 @pytest.fixture(scope="module")
-def blocks_of_the_demo() -> tuple[Knowledge, list[BlockRow]]:
+def blocks_of_the_demo() -> Demo:
     """Return the demo pack without its date codes, for the machines drawn are those of blocks."""
     demo = load(next(folder for folder in folders() if folder.name == "demo"))
     pack = Pack.of("demo", *(table for name, table in demo.tables.items() if name != "date-codes"))
@@ -35,8 +37,8 @@ def _of_kind(registers: Mapping[str, Register], kind: str) -> dict[str, Register
     return {id_: register for id_, register in registers.items() if register.kind == kind}
 
 
-def test_likelihoods_come_true_for_owners_with_the_published_habits(blocks_of_the_demo) -> None:
-    found = bins(list(stated_and_true(*blocks_of_the_demo, runs=3_000, habits=Habits())))
+def test_likelihoods_come_true_for_owners_with_the_published_habits(blocks_of_the_demo: Demo) -> None:
+    found = bins(list(stated_and_true(*blocks_of_the_demo, 3_000, Habits())))
     assert expected_error(found) <= 0.05
     assert expected_error(found, from_=WORTH_SAYING) <= 0.05
 
@@ -52,13 +54,13 @@ def test_likelihoods_come_true_for_owners_with_the_published_habits(blocks_of_th
     ],
     ids=["careful owners", "careless owners", "zeros kept", "zeros dropped", "letters untold"],
 )
-def test_owners_of_other_habits_do_not_make_the_likelihoods_useless(blocks_of_the_demo, habits: Habits) -> None:
-    found = bins(list(stated_and_true(*blocks_of_the_demo, runs=1_500, habits=habits)))
+def test_owners_of_other_habits_do_not_make_the_likelihoods_useless(blocks_of_the_demo: Demo, habits: Habits) -> None:
+    found = bins(list(stated_and_true(*blocks_of_the_demo, 1_500, habits)))
     assert expected_error(found, from_=WORTH_SAYING) <= 0.10
 
 
-def test_the_error_is_seen_when_owners_are_quite_different(blocks_of_the_demo) -> None:
-    found = bins(list(stated_and_true(*blocks_of_the_demo, runs=1_500, habits=Habits(slip=0.9))))
+def test_the_error_is_seen_when_owners_are_quite_different(blocks_of_the_demo: Demo) -> None:
+    found = bins(list(stated_and_true(*blocks_of_the_demo, 1_500, Habits(slip=0.9))))
     assert expected_error(found, from_=WORTH_SAYING) > 0.2
 
 
