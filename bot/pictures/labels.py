@@ -1,0 +1,115 @@
+"""Find places for labels, so that none lies on another, and as little as possible on what is drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from bot.pictures.shapes import Point
+
+_DISTANCES = (16, 34, 60, 100, 150)
+_GRID = 12
+_ON_A_LINE = 40.0
+"""What a point of a line under a label costs, in pixels that the label would rather move away."""
+
+
+class Area(NamedTuple):
+    """A rectangle by its edges."""
+
+    left: float
+    top: float
+    right: float
+    foot: float
+
+    def overlaps(self, other: Area, gap: float = 0.0) -> bool:
+        """Tell whether two areas share a point, or come nearer to each other than `gap`."""
+        return (
+            self.left < other.right + gap
+            and other.left < self.right + gap
+            and self.top < other.foot + gap
+            and other.top < self.foot + gap
+        )
+
+    def holds(self, other: Area) -> bool:
+        """Tell whether the other area lies inside."""
+        return (
+            self.left <= other.left and other.right <= self.right and self.top <= other.top and other.foot <= self.foot
+        )
+
+    def nearest(self, point: Point) -> Point:
+        """Return the point of the area that is nearest to a point."""
+        return min(max(point[0], self.left), self.right), min(max(point[1], self.top), self.foot)
+
+
+def place_beside(
+    point: Point, width: float, height: float, within: Area, taken: Sequence[Area], lines: Sequence[Point]
+) -> Area | None:
+    """Return the best free place for a label near a point: clear of `taken`, few points of `lines` under it.
+
+    None when there is no free place at all.
+    """
+    best: tuple[float, Area] | None = None
+    for places in (_around(point, width, height, within), _everywhere(width, height, within)):
+        for area in places:
+            if within.holds(area) and not any(area.overlaps(other, 3) for other in taken):
+                cost = _cost(area, point, lines)
+                if best is None or cost < best[0]:
+                    best = (cost, area)
+        if best:
+            return best[1]
+    return None
+
+
+def _around(point: Point, width: float, height: float, within: Area) -> Iterator[Area]:
+    """Yield places at growing distance on all sides, those that would leave `within` pushed back into it."""
+    x, y = point
+    for away in _DISTANCES:
+        for left in (x - width - away, x + away, x - width / 2):
+            left = min(max(left, within.left + 3), within.right - width - 3)
+            for top in (y - height - away, y + away, y - height / 2):
+                top = min(max(top, within.top + 3), within.foot - height - 3)
+                yield Area(left, top, left + width, top + height)
+
+
+def _everywhere(width: float, height: float, within: Area) -> Iterator[Area]:
+    across, down = (within.right - width - within.left) / _GRID, (within.foot - height - within.top) / _GRID
+    for row in range(_GRID + 1):
+        for column in range(_GRID + 1):
+            left, top = within.left + column * across, within.top + row * down
+            yield Area(left, top, left + width, top + height)
+
+
+def _cost(area: Area, point: Point, lines: Iterable[Point]) -> float:
+    x, y = area.nearest(point)
+    away = abs(x - point[0]) + abs(y - point[1])
+    left, top, right, foot = area.left - 4, area.top - 4, area.right + 4, area.foot + 4
+    return away + _ON_A_LINE * sum(1 for at, height in lines if left <= at <= right and top <= height <= foot)
+
+
+def in_rows(
+    wanted: Sequence[tuple[float, float]], within: tuple[float, float], rows: int, gap: float
+) -> list[tuple[int, float] | None]:
+    """Share labels in a strip out to rows. `wanted` gives middle and width of each, the important ones first.
+
+    Return row and left edge of each, None for those that find no room. A label keeps inside `within`.
+    """
+    used: list[list[tuple[float, float]]] = [[] for _ in range(rows)]
+    placed: list[tuple[int, float] | None] = []
+    for middle, width in wanted:
+        place = _free_row(middle, width, within, used, gap) if width <= within[1] - within[0] else None
+        if place is not None:
+            used[place[0]].append((place[1], place[1] + width))
+        placed.append(place)
+    return placed
+
+
+def _free_row(
+    middle: float, width: float, within: tuple[float, float], used: Sequence[Sequence[tuple[float, float]]], gap: float
+) -> tuple[int, float] | None:
+    """Return the first row, and the left edge in it, where a label fits: centred, else beside its middle."""
+    for row, spans in enumerate(used):
+        for share in (0.5, 0.9, 0.1):
+            left = max(within[0], min(middle - width * share, within[1] - width))
+            if all(left >= end + gap or left + width + gap <= start for start, end in spans):
+                return row, left
+    return None
