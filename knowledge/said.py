@@ -8,7 +8,7 @@ from knowledge.edtf import DateSpan
 from knowledge.hearing.named import named
 from knowledge.hearing.stamping import digit_count, leading_zero, prefix
 from knowledge.hearing.wishes import asks_for_a_person, dangers, speaks_of_a_picture, wishes
-from knowledge.hearing.words import plain_words
+from knowledge.hearing.words import plain_words, words_with_names
 from knowledge.hearing.years import years
 from knowledge.names import Names
 from knowledge.tokens.nouns import Found
@@ -50,7 +50,7 @@ def hear(text: str, names: Names, found: Found) -> Said:
     words = plain_words(text, found)
     if not words:
         return Said()
-    known = named(words, names)
+    known = named(words_with_names(text, found) if found.passed_over else words, names)
     alone = not found.tokens
     return Said(
         makers=known.makers,

@@ -22,7 +22,7 @@ _LOOSE_JOINERS = _JOINERS | folded_set("y e i и en")
 _SKIPPED = frozenset("-.'’ʼ/\"“”„«»_*‐–")
 _ENDINGS = sorted(
     folded_set(
-    "s es n en er ern ek a u y e i o om em ie ow owi ami ach ego emu ie a у ы е ом ой ою ам ами ах и ю я ей ow  ss "
+    "s es n en er ern ek a u y e i o om em ie ow owi ami ach ego emu ie a у ы е ом ой ою ам ами ах и ю я ей ow ss "
     "is in inen ens erna or ar et een"
     ),
     key=len,
@@ -31,7 +31,8 @@ _ENDINGS = sorted(
 _VOWELS = frozenset("aeiouyаяоеиуы")
 _OR = folded_set("or oder ou o of lub albo czy или eller / and und et y i e och")
 _NOT = folded_set(
-    "not isn isnt wasn no never nor nicht kein keine keinen keiner pas non niet geen nie не ни inte ingen ej"
+    "not isn isnt wasn don doesn didn no never nor nicht kein keine keinen keiner pas non niet geen nie не ни inte "
+    "ingen ej"
 )
 _BETWEEN = folded_set(
     "a an the it is its s t be really quite actually think believe that this was one of my ein eine einen das der "
@@ -41,7 +42,8 @@ _MAKING = Lexicon(
     {
         "making": "made built works factory plant manufactur* produced gebaut hergestellt gefertigt werk werke werks "
         "fabriq* usine atelier* fabric* fabbric* officin* stabiliment* gemaakt gebouwd fabriek wyprodukowan* fabry* "
-        "zaklad* zrobion* завод* фабрик* выпущ* изготов* сделан* tillverk* byggd verk verket verken fabrik*"
+        "zaklad* zrobion* завод* фабрик* выпущ* изготов* сделан* tillverk* byggd verk verket verken "
+        "stammwerk hauptwerk"
     }
 )
 
@@ -103,7 +105,8 @@ class NameIndex:
         if len(word) < 5:
             return None
         for short in (word, *_shortened(word)):
-            for near in (short, *self._shortened.get(short, ())):
+            nearby: list[str] = [short, *self._shortened.get(short, ())]
+            for near in nearby:
                 if near in self.vocabulary and _may_slip(near) and is_one_slip(word, near):
                     return near
         return None
@@ -138,7 +141,10 @@ def _entries(name: str, kind: str, ids: tuple[str, ...]) -> Iterator[_Entry]:
     if not words:
         return
     if kind == "works":
-        yield _Entry(words, kind, ids, False, bool(rest) or not any(_MAKING.meaning(word) for word in words))
+        bare = tuple(word for word in words if not _MAKING.meaning(word) and len(word) > 3)
+        yield _Entry(words, kind, ids, False, bool(rest) or bare == words)
+        if bare and bare != words:
+            yield _Entry(bare, kind, ids, False, True)
     elif kind == "makers" or (words[0] != MODEL and not words[0].isdigit()):
         yield _Entry(words, kind, ids, False, False)
     else:
@@ -223,13 +229,15 @@ def _end_of(entry: _Entry, words: Sequence[Word], forms: Sequence[str], place: i
             at += 1
         elif wanted != "&":
             return None
+    if at < len(words) and words[at].glued and words[at].text == "s":  # 'two Model 9s'
+        at += 1
     cut = at < len(words) and words[at].glued and words[at].text.isalnum()
     return None if cut else at
 
 
 def _is_denied(words: Sequence[Word], place: int) -> bool:
     """Tell whether 'not' stands before a name, with nothing but small words between."""
-    for before in range(place - 1, max(place - 7, -1), -1):
+    for before in range(place - 1, max(place - 9, -1), -1):
         text = words[before].text
         if text in _NOT:
             return True

@@ -5,7 +5,7 @@ from __future__ import annotations
 from knowledge.hearing.words import lower
 
 _WORDS = (
-    "zero nought null zéro cero nul ноль нуль нуля ноля нулем нулём нулей nolla nollan nollor zera zerem nulle nullen",
+    "zero nought null zéro cero nul ноль нуль нуля ноля нулем нулём нулей noll nolla nollan nollor zera zerem nullen",
     "one eins ein un uno een één jeden jedna один одна en ett",
     "two zwei deux dos due twee dwa dwie два две två",
     "three drei trois tres tre drie trzy три",

@@ -14,9 +14,9 @@ _LEXICON = Lexicon(
         "digit": "digit digits figure figures numeral numerals ziffer ziffern stelle stellen stellig stellige "
         "chiffre chiffres cifra cifras dígito dígitos cifre cijfer cijfers cyfra cyfry cyfr цифра цифры цифр цифрами "
         "знаков siffra siffror siffrigt",
-        "not": "no not isnt doesnt without never none nicht kein keine keinen keiner ohne pas sans aucun aucune non "
-        "ni sin ningún ninguna niente nessuna nessuno senza geen niet zonder nie bez brak żadnej нет не без inte "
-        "ingen inget utan",
+        "not": "no doesn isn wasn hasn aren don didn not isnt doesnt without never none nicht kein keine keinen "
+        "keiner ohne pas sans aucun aucune non ni sin ningún ninguna niente nessuna nessuno senza geen niet zonder "
+        "nie bez brak żadnej нет не без inte ingen inget utan",
         "part": "first last other second third middle final missing remaining previous ersten letzten anderen "
         "mittleren premiers derniers premières dernières primeros primeras últimos últimas primeras prime primi "
         "ultime ultimi eerste laatste pierwsze pierwszych ostatnie ostatnich первые последние första sista andra",
@@ -37,8 +37,8 @@ _LEXICON = Lexicon(
 )
 _AUXILIARY = folded_set("does is do did can should could would if whether are was will")
 _SMALL = folded_set(
-    "it its it's s is was has have had there are i count counted see read get got yes yeah ok okay so just only a "
-    "an the in total all of with which that 's they ve ' - that's be then sorry no well exactly definitely to "
+    "them it its it's s is was has have had there are i count counted see read get got yes yeah ok okay so just "
+    "only a an the in total all of with which that 's they ve ' - that's be then sorry no well exactly definitely to "
     "machine on my es sind ist hat habe er sie das ja die ich zähle gezählt genau nur insgesamt der ein eine nein "
     "also mit und il y en a c' c est sont oui ce avec les la le un une j compte elle lui n ai seulement tiene hay "
     "son sí si es una con los las uno cuento el solo tengo exactamente ha ci sono è ne con i gli le ho conto una "
@@ -70,8 +70,14 @@ def _counts(words: list[Word]) -> Iterator[int]:
         before, after = words[max(0, place - 4) : place], words[place + 1 : place + 4]
         if count is None or not 1 <= count <= _MOST_DIGITS or _any(before, "part") or _any(after, "damaged"):
             continue
-        if not _any(before[-2:], "not") and not _any(words[:place], "or"):
+        if not _any(before[-2:], "not") and not _is_alternative(words, place):
             yield count
+
+
+def _is_alternative(words: Sequence[Word], place: int) -> bool:
+    """Tell whether the count is the second of 'six or seven digits'."""
+    ors = [at for at in range(max(0, place - 4), place) if "or" in _meaning(words[at])]
+    return any(value(words[at - 1].text) is not None for at in ors if at)
 
 
 def _count_beside(words: Sequence[Word], place: int) -> int | None:
@@ -89,7 +95,7 @@ def _mere_count(words: Sequence[Word]) -> list[int]:
     counts = [(word.text, value(word.text)) for word in words if value(word.text) is not None]
     real = [count for text, count in counts if count is not None and (text not in _SMALL or len(counts) == 1)]
     rest = [word for word in words if value(word.text) is None and word.text.isalnum() and word.text not in _SMALL]
-    return [count for count in real if 1 < count <= _MOST_DIGITS] if not rest and not _any(words, "or") else []
+    return [count for count in real if 1 < count <= _MOST_DIGITS] if not rest else []
 
 
 def leading_zero(words: Sequence[Word]) -> bool | None:

@@ -45,7 +45,9 @@ _LEXICON = Lexicon(
         "sitzt trouver trouve trouverai cherche chercher situe encuentro encontrar encuentra está busco buscar trovo "
         "trovare trova cerco vind vinden zoek zoeken staat zit znajdę znaleźć znajduje szukać jest найти нахожу "
         "искать находится смотреть hittar hitta finns sitter leta står letar",
-        "find-not": "cant cannot",
+        "find-not": "cant cannot t no nicht pas non niet nie не inte",
+        "seek": "find finde finden trouve trouver encuentro encontrar trovo trovare vind vinden znajdę znaleźć "
+        "найти hittar hitta",
         "number": "number serial numbers nummer seriennummer fabriknummer numéro numero número matricule matricola "
         "serienummer numer numeru seryjny номер номера серийный numret serienumret tillverkningsnummer",
         "worth": "worth value valuable wert wertvoll vaut valeur vale valor valore valer waard waarde warta wart "
@@ -177,7 +179,7 @@ def _opening_word(sentence: Sequence[Word]) -> str:
 def _asks_where(sentence: Sequence[Word], meanings: set[str]) -> bool:
     """Tell 'where is the number' and 'where do I find it' from 'where was it made' and 'where do I find parts'."""
     if "where" not in meanings:
-        return "find-not" in meanings and {"find", "number"} <= meanings
+        return {"find-not", "seek", "number"} <= meanings
     if "number" in meanings:
         return True
     if "find" not in meanings:

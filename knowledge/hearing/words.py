@@ -9,7 +9,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from knowledge.names import fold
-from knowledge.tokens.nouns import Found
+from knowledge.tokens.nouns import Found, PassedOver
 
 NUMBER = "\ue000"
 """Stands in the words where a number was found."""
@@ -35,8 +35,15 @@ class Word(NamedTuple):
 
 
 def plain_words(text: str, found: Found) -> list[Word]:
-    """Return the words of a message. Quoted lines are left out: somebody else said them."""
-    return list(split(_without_quotes(_without_numbers(text, found))))
+    """Return the words of a message beside all numbers. Quoted lines are left out: somebody else said them."""
+    spans = [(one.start, one.end) for one in found.tokens]
+    spans += [(one.start, one.end) for one in found.passed_over if not _says_something(one)]
+    return list(split(_without_quotes(_without(text, spans))))
+
+
+def words_with_names(text: str, found: Found) -> list[Word]:
+    """Return the words as `plain_words` does, with everything in that may belong to a name: 'Model 9H', 'the 52P'."""
+    return list(split(_without_quotes(_without(text, [(one.start, one.end) for one in found.tokens]))))
 
 
 def split(text: str) -> Iterator[Word]:
@@ -94,9 +101,12 @@ class Lexicon:
         return frozenset(found)
 
 
-def _without_numbers(text: str, found: Found) -> str:
-    spans = [(one.start, one.end) for one in found.tokens]
-    spans += [(one.start, one.end) for one in found.passed_over if one.because not in _KEPT]
+def _says_something(passed: PassedOver) -> bool:
+    is_amount = passed.because == "count" and passed.text[:4].isdecimal() and len(passed.text) >= 4
+    return passed.because in _KEPT and not is_amount
+
+
+def _without(text: str, spans: list[tuple[int, int]]) -> str:
     if not spans:
         return text
     parts: list[str] = []

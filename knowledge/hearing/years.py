@@ -34,7 +34,7 @@ _LEXICON = Lexicon(
         "новую новой новая новый ny nya nytt",
         "mark": "patent* pat pats regd registered design brevet* octrooi* патент* gebrauchsmuster drgm",
         "article": "a an my this that our the eine einen ein meine unsere une ma cette una mi esta un la mia questa "
-        "een mijn deze moja moją ta tę моя мою эта эту en min denna",
+        "een mijn deze moja moją ta tę моя мою эта эту min denna",
         "years": "années annees ans años anos anni jaren lata lat latach годы годов годах years",
         "decade": "s er ern ies ties talet tal tals е х ых ые",
         "early": "early begin beginning start anfang anfangs début debut principios comienzos inizio inizi vroege "
@@ -117,7 +117,8 @@ def _year(words: Sequence[Word], place: int) -> tuple[int, int]:
     if word.text.isdecimal() and len(word.text) == 4 and _FIRST <= int(word.text) <= _LAST:
         inside = word.glued and place > 0 and words[place - 1].text not in "('\"-–/~."
         return (0, place) if inside else (int(word.text), place + 1)
-    if word.text in "'’ʼ" and not word.glued and place + 1 < len(words):
+    before = words[place - 1] if place else None
+    if word.text in "'’ʼ" and not word.glued and place + 1 < len(words) and not (before and _means(before, "years")):
         after = words[place + 1]
         if after.glued and after.text.isdecimal() and len(after.text) == 2:
             return 1900 + int(after.text), place + 2
