@@ -14,6 +14,7 @@ from typing import Any
 
 from knowledge.ask_back import AskBack, ask_back
 from knowledge.base import Knowledge
+from knowledge.beside import said_beside
 from knowledge.candidates import Candidate, rank, rank_introduced
 from knowledge.cases import reasons
 from knowledge.cautions import Caution, cautions
@@ -60,15 +61,19 @@ def answer(text: str, knowledge: Knowledge, earlier: Said | None = None) -> Answ
 
 
 def answer_found(text: str, found: Found, said: Said, knowledge: Knowledge) -> Answer:
-    """Answer for tokens already found: the numbers of an earlier message, with what was said since."""
-    by_token = tuple(tuple(rank(token, place, knowledge, said)) for place, token in enumerate(found.tokens))
+    """Answer for tokens already found: those of `text`, with what was said there and since."""
+    beside = said_beside(text, found, said, knowledge.names)
+    by_token = tuple(
+        tuple(rank(token, place, knowledge, its_own))
+        for place, (token, its_own) in enumerate(zip(found.tokens, beside, strict=True))
+    )
     introduced = tuple(
         one
         for place, passed in enumerate(found.passed_over)
         if passed.registers
         for one in rank_introduced(passed, place, knowledge, said)
     )
-    view = View(text, found.tokens, found.passed_over, by_token, introduced, said, knowledge)
+    view = View(text, found.tokens, found.passed_over, by_token, introduced, said, beside, knowledge)
     candidates = sorted((one for share in (*by_token, introduced) for one in share), key=lambda one: -one.likelihood)
     asked = ask_back(candidates, knowledge, said)
     return Answer(

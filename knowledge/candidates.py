@@ -20,6 +20,7 @@ from knowledge.edtf import DateSpan
 from knowledge.readings import Reading, readings
 from knowledge.registers import Block, Blocks, Register
 from knowledge.registers.date_codes import CodeDating
+from knowledge.registers.year_starts import OPEN_END
 from knowledge.said import Said
 from knowledge.tokens.nouns import PassedOver, SerialToken
 from knowledge.weights import (
@@ -130,9 +131,10 @@ def _from_blocks(
 def _of_block(block: Block, reading: Reading, place: int | None, registers: dict[str, Register]) -> Candidate:
     register = registers[block.register]
     position = None if "?" in reading.digits else int(reading.digits) - int(block.first) + 1
+    last, quantity = (block.last, block.quantity) if block.last != OPEN_END else (None, None)
     return Candidate(
         place, None, reading, KINDS[register.kind], register.maker, block.register, block.model, block.works,
-        block.first, block.last, block.quantity, position, block.date, register.object,
+        block.first, last, quantity, position, block.date, register.object,
         block.source or register.source, block.note, 0.0,
     )  # fmt: skip
 

@@ -51,14 +51,13 @@ def _undecided(view: View, asked: AskBack | None) -> bool:
 
 def _contradiction(view: View, _: AskBack | None) -> bool:
     """The asker names a maker or model that no reading of the number can be."""
-    said = view.said
     return any(
         candidates
         and (
             (said.models and not any(one.model in said.models for one in candidates))
             or (said.makers and not any(one.maker in said.makers for one in candidates))
         )
-        for candidates in view.by_token
+        for candidates, said in zip(view.by_token, view.beside, strict=True)
     )
 
 

@@ -177,16 +177,16 @@ def _overlap(one: Candidate, entry: PrefixEntry) -> bool:
 
 
 def _other_model(view: View) -> Iterator[str]:
-    for _, candidates in view.numbers():
+    for (_, candidates), said in zip(view.numbers(), view.beside, strict=True):
         named = [one for one in candidates if one.model]
-        if not view.said.models or not named:
+        if not said.models or not named:
             continue
         by_number = max(named, key=lambda one: one.reading.chance)
-        if by_number.model in view.said.models:
+        if by_number.model in said.models:
             continue
-        known = wording.listed([_model(view, model) for model in view.said.models[:MOST_SHOWN]])
+        known = wording.listed([_model(view, model) for model in said.models[:MOST_SHOWN]])
         belongs = f"{by_number.serial} belongs to {wording.model_name(by_number, view.knowledge)}"
-        fitting = next((one for one in candidates if one.model in view.said.models), None)
+        fitting = next((one for one in candidates if one.model in said.models), None)
         hint = f" It could be {_told(fitting, view)} ({wording.steps_in_words(fitting.steps)})." if fitting else ""
         yield (
             f"You say {known}, but {belongs}. That often means that the number was misread: "

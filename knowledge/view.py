@@ -24,6 +24,8 @@ class View:
     by_token: tuple[tuple[Candidate, ...], ...]
     introduced: tuple[Candidate, ...]
     said: Said
+    beside: tuple[Said, ...]
+    """What is said of each number, where the message tells several apart."""
     knowledge: Knowledge
 
     def numbers(self) -> Iterator[tuple[SerialToken, tuple[Candidate, ...]]]:

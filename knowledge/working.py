@@ -65,7 +65,9 @@ def _what_was_found(candidates: tuple[Candidate, ...], view: View) -> Iterator[s
 
 
 def _entry(one: Candidate) -> str:
-    if one.first is None or one.last is None:
+    if one.first is not None and one.last is None:
+        return f"in the last row, from {one.reading.prefix}{one.first} on,"
+    if one.first is None:
         return "by its code in the register" if one.kind == "date-code" else "by its letters in the second list"
     prefix, suffix = one.reading.prefix, one.reading.suffix
     place = f", number {one.position:,} of {one.quantity:,}" if one.position and one.quantity else ""

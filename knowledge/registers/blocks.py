@@ -130,9 +130,14 @@ class Blocks:
             note(place(row.note))
 
     def _new_series(self, key: SeriesKey) -> int:
-        self._key_places[key] = place = len(self._keys)
-        self._keys.append(key)
-        self._members.append(array("i"))
+        """Return the place of a series, a new one unless it is known but for small letters."""
+        stamped = (key[0].upper(), key[1], key[2].upper())
+        place = self._key_places.get(stamped)
+        if place is None:
+            self._key_places[stamped] = place = len(self._keys)
+            self._keys.append(stamped)
+            self._members.append(array("i"))
+        self._key_places[key] = place
         return place
 
     def prepare(self) -> None:

@@ -21,6 +21,8 @@ from knowledge.registers.register import PackSource, Register
 
 KIND = "year-starts"
 _LAST_YEAR = 2100
+OPEN_END = "9" * LONGEST
+"""The last number of a row that nothing bounds."""
 
 
 class _Start(NamedTuple):
@@ -79,7 +81,7 @@ def _end(start: _Start, to: str) -> tuple[str, str]:
     """Return the last number and the date of the last row."""
     if is_last_number(to, start.first):
         return to, start.date
-    open_end = "9" * (len(start.first) if _is_zero_led(start.first) else LONGEST)
+    open_end = "9" * len(start.first) if _is_zero_led(start.first) else OPEN_END
     return open_end, _until(start.date, to)
 
 

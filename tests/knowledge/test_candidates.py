@@ -182,3 +182,16 @@ def test_a_date_code_gives_each_of_its_years(typed: str, steps: set[str]) -> Non
     assert {one.date for one in found} == {"1922-03", "1945-03"}
     assert {step for one in found for step in one.steps} == steps
     assert all((one.kind, one.first, one.quantity) == ("date-code", None, None) for one in found)
+
+
+def test_a_row_that_nothing_bounds_has_no_last_number() -> None:
+    known = Knowledge.of(
+        [
+            pack(
+                table("registers", register("year-starts")),
+                table("year-starts", {"register": "list", "first": "500", "date": "1900"}),
+            )
+        ]
+    )
+    best = ranked("70000", known)[0]
+    assert (best.first, best.last, best.quantity, best.date) == ("500", None, None, "1900/..")

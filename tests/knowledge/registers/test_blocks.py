@@ -120,3 +120,10 @@ def test_matching_counts_the_numbers_of_a_pattern_in_each_block(
     fitting = [n for n in numbers if all(p in ("?", d) for p, d in zip(pattern, n, strict=True))]
     counts = ((at, sum(_holds(one, number) for number in fitting)) for at, one in enumerate(rows))
     assert sorted(filled(*rows).matching("", pattern, "")) == [(at, count) for at, count in counts if count]
+
+
+def test_small_letters_of_a_list_are_the_letters_on_the_machine() -> None:
+    blocks = filled(row("1", "9", "k"), row("10", "19", "K"))
+    assert held(blocks, "5", "K")
+    assert held(blocks, "15", "K")
+    assert {key[0] for key in blocks.shapes()} == {"K"}

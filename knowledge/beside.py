@@ -1,0 +1,67 @@
+"""Several machines in one message: which maker, model, works and age was said of which number.
+
+The text is cut between two numbers at the strongest pause: a new line, the end of a sentence, an 'and', a comma. What is said in a number's own
+piece goes with it; a piece that says nothing of a kind takes what the whole message says.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import TypeVar
+
+from knowledge.names import Names
+from knowledge.said import Said, hear
+from knowledge.tokens.nouns import Found, PassedOver, SerialToken
+
+_PAUSES = (
+    re.compile(r"\n"),
+    re.compile(r"[;!?]|(?<=\w{4})\.(?=\s)"),
+    re.compile(r"\b(?:and|und|et|y|e|en|i|и|och|og|or|oder|ou|o|of|lub|или|eller)\b", re.IGNORECASE),
+    re.compile(r","),
+)
+"""The strongest first. A full stop after a short word may end a shortened word, such as 'No.'."""
+MOST = 20
+"""Messages with more numbers than this are lists; what they say is said of all."""
+
+
+def said_beside(text: str, found: Found, said: Said, names: Names) -> tuple[Said, ...]:
+    """Return what is said of each number; `said` is what the whole message says."""
+    if not 1 < len(found.tokens) <= MOST:
+        return (said,) * len(found.tokens)
+    ends = [_cut(text, one.end, other.start) for one, other in zip(found.tokens, found.tokens[1:], strict=False)]
+    pieces = zip([0, *ends], [*ends, len(text)], strict=True)
+    return tuple(_own(said, hear(text[start:end], names, _within(found, start, end))) for start, end in pieces)
+
+
+def _cut(text: str, start: int, end: int) -> int:
+    for pause in _PAUSES:
+        pauses = list(pause.finditer(text, start, end))
+        if pauses:
+            return pauses[-1].end()
+    return end
+
+
+def _within(found: Found, start: int, end: int) -> Found:
+    """Return what was found in a piece of the text, counted from its start."""
+    return Found(
+        tuple(_moved(one, start) for one in found.tokens if start <= one.start and one.end <= end),
+        tuple(_moved(one, start) for one in found.passed_over if start <= one.start and one.end <= end),
+    )
+
+
+Piece = TypeVar("Piece", SerialToken, PassedOver)
+
+
+def _moved(one: Piece, start: int) -> Piece:
+    return replace(one, start=one.start - start, end=one.end - start)
+
+
+def _own(said: Said, piece: Said) -> Said:
+    return replace(
+        said,
+        makers=piece.makers or said.makers,
+        models=piece.models or said.models,
+        works=piece.works or said.works,
+        dates=piece.dates or said.dates,
+    )
