@@ -1,0 +1,44 @@
+"""The journal: every message that came in and every reply that goes out, on the disk before anything depends on it.
+
+    receive -> (acknowledge upstream) -> waiting -> handled: replies queued -> due -> sending -> sent
+
+It lies in the SQLite file of the knowledge base, with tables of its own. Read tables.py, inbox.py, outbox.py. All
+methods are short and synchronous; a journal belongs to the thread that opened it. When the file cannot be written
+(disk full, held by another program) they raise StoreError and have changed nothing.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from bot.journal.nouns import Incoming, JournalError, Outgoing, Reply, Talk
+from bot.journal.tables import JOURNAL
+from bot.journal.upkeep import Upkeep
+from bot.journal.waits import Waits
+from knowledge.database import TIMEOUT, open_database
+
+__all__ = ["Incoming", "Journal", "JournalError", "Outgoing", "Reply", "Talk", "Waits", "open_journal"]
+
+
+class Journal(Upkeep):
+    """An open journal. Made by `open_journal`; use it as a context manager, or call `close`."""
+
+    def __enter__(self) -> Journal:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Close the file. Doing it twice does no harm."""
+        self._database.close()
+
+
+def open_journal(path: Path, *, create: bool = False, timeout: float = TIMEOUT) -> Journal:
+    """Open the journal in the knowledge base file at `path`; with `create` make the file when it is missing.
+
+    `timeout` (seconds) is how long to wait for another program that is writing. Raises StoreError.
+    """
+    database = open_database(path, JOURNAL, create=create, timeout=timeout)
+    database.conn.execute("PRAGMA secure_delete = ON")  # what is forgotten is overwritten, not only unlinked
+    return Journal(path, database)

@@ -1,0 +1,149 @@
+"""What is done to the journal as a whole: counted, listed, tried again, pruned by age, and freed of a person."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from bot.journal.inbox import Inbox, forgotten
+from bot.journal.nouns import Incoming, JournalError, Outgoing
+from bot.journal.rows import seconds
+from knowledge.database import explained
+
+_AT_ONCE = 500  # messages pruned in one transaction, so that nobody waits long for the file
+
+
+# Each takes the moment and how many at most.
+_PRUNING = (
+    """UPDATE incoming SET raw = NULL WHERE id IN (
+        SELECT id FROM incoming AS one WHERE state = 'handled' AND raw IS NOT NULL AND finished < ?
+        AND NOT EXISTS (
+            SELECT 1 FROM outgoing WHERE answers = one.id AND state IN ('queued', 'sending', 'uncertain')
+        ) LIMIT ?
+    )""",
+    """UPDATE outgoing SET body = NULL WHERE id IN (
+        SELECT id FROM outgoing WHERE state IN ('sent', 'failed') AND body IS NOT NULL AND finished < ? LIMIT ?
+    )""",
+    "DELETE FROM conversations WHERE key IN (SELECT key FROM conversations WHERE changed < ? LIMIT ?)",
+)
+
+
+class Upkeep(Inbox):
+    """The part of the journal that serves its keeper."""
+
+    def counts(self) -> dict[str, int]:
+        """Return how many messages stand in each state: `waiting`, `handled`, `aside`, `queued`, `sending`, ..."""
+        found = self._all(
+            "SELECT state, count(*) FROM incoming GROUP BY state UNION ALL "
+            "SELECT state, count(*) FROM outgoing GROUP BY state"
+        )
+        return dict(found)
+
+    def list_incoming(self, *states: str, limit: int = 50) -> list[Incoming]:
+        """Return the newest messages that came in and are in one of these states, newest first."""
+        return self._incoming(f"WHERE one.state IN ({_marks(states)}) ORDER BY one.id DESC LIMIT ?", (*states, limit))
+
+    def list_outgoing(self, *states: str, limit: int = 50) -> list[Outgoing]:
+        """Return the newest messages of the outbox in one of these states, newest first."""
+        return self._outgoing(f"WHERE one.state IN ({_marks(states)}) ORDER BY one.id DESC LIMIT ?", (*states, limit))
+
+    def replies_of(self, id_: int) -> list[Outgoing]:
+        """Return the messages that answer a message that came in, oldest first."""
+        return self._outgoing("WHERE one.answers = ? ORDER BY one.id", (id_,))
+
+    def next_try(self, id_: int, *, outgoing: bool = False) -> float:
+        """Return the time before which a message is not tried again, in seconds since 1970; 0 for at once."""
+        found = self._one(f"SELECT next_try FROM {'outgoing' if outgoing else 'incoming'} WHERE id = ?", (id_,))
+        return float(found[0]) if found else 0.0
+
+    def handle_again(self, id_: int) -> None:
+        """Let a message that was set aside, or waits for its next try, be handled now, with all its tries anew."""
+        with self._writing():
+            changed = self._execute(
+                "UPDATE incoming SET state = 'waiting', tries = 0, begun = 0, next_try = 0, since = 0, shown = 0, "
+                "finished = NULL WHERE id = ? AND state IN ('aside', 'waiting') AND raw IS NOT NULL",
+                (id_,),
+            ).rowcount
+            if not changed:
+                raise JournalError(self._why_not_again(id_))
+
+    def send_again(self, id_: int) -> None:
+        """Let a message that failed, or waits for its next try, be sent now, with all its tries anew."""
+        with self._writing():
+            changed = self._execute(
+                "UPDATE outgoing SET state = CASE state WHEN 'uncertain' THEN state ELSE 'queued' END, tries = 0, "
+                "unsure = 0, next_try = 0, since = 0, finished = NULL "
+                "WHERE id = ? AND state IN ('failed', 'queued', 'uncertain') AND body IS NOT NULL",
+                (id_,),
+            ).rowcount
+            if not changed:
+                raise JournalError(self._why_not_sent_again(id_))
+
+    def prune(self, before: datetime) -> int:
+        """Drop the content of messages that were finished before a moment; return of how many.
+
+        What is waiting, set aside or still to be sent stays whole. Of the others stay the keys, so that they are
+        not taken for new ones, but no text; conversations that rested as long are dropped.
+        """
+        limit = seconds(before)
+        return sum(self._in_portions(statement, limit) for statement in _PRUNING)
+
+    def forget(self, person: str) -> int:
+        """Remove everything of a person: messages, replies, conversations, the key itself; return how many messages.
+
+        The keys of the messages stay, unreadable, so that one still lying in the mailbox is not answered anew.
+        Messages that were never read once have no person yet and are not found.
+        """
+        with self._writing():
+            found = self._execute("SELECT id FROM people WHERE key = ?", (person,)).fetchone()
+            if found is None:
+                return 0
+            self._execute(
+                "UPDATE outgoing SET answers = NULL WHERE answers IN (SELECT id FROM incoming WHERE person = ?)", found
+            )
+            removed = self._execute("DELETE FROM outgoing WHERE person = ?", found).rowcount
+            mine = self._execute("SELECT id, key FROM incoming WHERE person = ?", found).fetchall()
+            for id_, key in mine:
+                self._execute(
+                    "UPDATE incoming SET key = ?, place = '', conversation = '', person = NULL, rule = '', "
+                    "reason = '', state = 'handled', raw = NULL WHERE id = ?",
+                    (forgotten(key), id_),
+                )
+            self._execute("DELETE FROM people WHERE id = ?", found)
+        self._wipe_log()
+        return removed + len(mine)
+
+    def _in_portions(self, statement: str, limit: float) -> int:
+        done = 0
+        while True:
+            with self._writing():
+                changed = self._execute(statement, (limit, _AT_ONCE)).rowcount
+            done += changed
+            if changed < _AT_ONCE:
+                return done
+
+    def _wipe_log(self) -> None:
+        """Bring the write-ahead log into the file and empty it: what was removed is not to be read in it either."""
+        with explained(self.path):
+            self._execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
+
+    def _why_not_again(self, id_: int) -> str:
+        found = self._incoming("WHERE one.id = ?", (id_,))
+        if not found:
+            return f"There is no message in-{id_}. `bedstamp journal list` shows which there are."
+        if found[0].state == "handled":
+            return f"Message in-{id_} was handled already; once more would answer it twice. Nothing was changed."
+        return f"The content of message in-{id_} is not kept any more, so it cannot be handled again."
+
+    def _why_not_sent_again(self, id_: int) -> str:
+        found = self._outgoing("WHERE one.id = ?", (id_,))
+        if not found:
+            return f"There is no message out-{id_}. `bedstamp journal list` shows which there are."
+        if found[0].state == "sent":
+            return f"Message out-{id_} was sent already; sending it again would repeat it. Nothing was changed."
+        if found[0].state == "sending":
+            return f"Message out-{id_} is being sent at this moment. Look again in a minute."
+        return f"The content of message out-{id_} is not kept any more, so it cannot be sent again."
+
+
+def _marks(states: tuple[str, ...]) -> str:
+    return ", ".join("?" * len(states))
