@@ -63,10 +63,12 @@ def wrapped(text: str, width: float, size: int, lines: int, is_bold: bool = Fals
 
 def font_for(text: str, size: int, is_bold: bool = False) -> FreeTypeFont:
     """Return the font to set a text in: the one shipped, or one of the system where only that has the letters."""
-    if not text.isascii() and not _has_all(_SHIPPED[is_bold], text):
+    strange = "".join(letter for letter in text if not letter.isascii())
+    if strange and not _has_all(None, strange):
         for name in _OF_THE_SYSTEM:
-            if _font(name, size) is not None and _has_all(name, text):
-                return _font(name, size) or _shipped(size, is_bold)
+            font = _system_font(name, size)
+            if font is not None and _has_all(name, strange):
+                return font
     return _shipped(size, is_bold)
 
 
@@ -79,7 +81,7 @@ def _shipped(size: int, is_bold: bool) -> FreeTypeFont:
 
 
 @lru_cache(maxsize=64)
-def _font(name: str, size: int) -> FreeTypeFont | None:
+def _system_font(name: str, size: int) -> FreeTypeFont | None:
     from PIL import ImageFont
 
     try:
@@ -88,11 +90,12 @@ def _font(name: str, size: int) -> FreeTypeFont | None:
         return None
 
 
-def _has_all(name: str, text: str) -> bool:
-    return all(_has(name, letter) for letter in text if not letter.isascii())
+def _has_all(name: str | None, text: str) -> bool:
+    return all(_has(name, letter) for letter in text)
 
 
 @lru_cache(maxsize=4096)
-def _has(name: str, letter: str) -> bool:
-    font = _shipped(16, name == _SHIPPED[True]) if name in _SHIPPED.values() else _font(name, 16)
+def _has(name: str | None, letter: str) -> bool:
+    """Tell whether a font of the system, or the one shipped (None), has a letter: Pillow cannot be asked directly."""
+    font = _system_font(name, 16) if name else _shipped(16, False)
     return font is not None and bytes(font.getmask(letter)) != bytes(font.getmask(_NO_SUCH_LETTER))

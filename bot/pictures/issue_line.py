@@ -15,10 +15,9 @@ from typing import NamedTuple
 from bot.pictures.scales import Moment, moment_of
 from knowledge.base import Knowledge
 from knowledge.candidates import Candidate
-from knowledge.registers import LONGEST, Block
+from knowledge.registers import Block
+from knowledge.registers.year_starts import OPEN_END
 
-_OPEN_LAST = "9" * LONGEST
-"""The last number of a block that has no known end."""
 _TICKS = 50
 """The most round numbers looked for in one block: one with a wrong last number may span a million of them."""
 _ROOM = 1.15
@@ -36,12 +35,20 @@ class Stretch(NamedTuple):
     @property
     def is_open(self) -> bool:
         """Whether nobody knows where the block ends."""
-        return self.block.last == _OPEN_LAST
+        return self.block.last == OPEN_END
+
+    @property
+    def ends(self) -> tuple[str, str]:
+        """First and last number; the first twice where nobody knows the last."""
+        return self.block.first, self.block.first if self.is_open else self.block.last
 
 
 @dataclass(slots=True)
 class Band:
-    """A run of blocks that are counted alike. `widths` are their numbers of digits, fewest and most."""
+    """A run of blocks that are counted alike. `widths` are their numbers of digits, fewest and most.
+
+    `last` is empty where nobody knows the last number.
+    """
 
     start: float
     end: float
@@ -81,7 +88,8 @@ class IssueLine:
         wanted = (one.first, one.last, one.date, one.model, one.works)
         for stretch in self.stretches:
             block = stretch.block
-            if (block.first, block.last, block.date, block.model, block.works) == wanted:
+            last = None if stretch.is_open else block.last
+            if (block.first, last, block.date, block.model, block.works) == wanted:
                 return stretch
         return None
 
@@ -127,8 +135,8 @@ def _stretches(blocks: Iterable[Block], candidates: Sequence[Candidate]) -> Iter
     start = 0.0
     sizes: list[float] = []
     for block in blocks:
-        if block.last == _OPEN_LAST:
-            asked = [one.position or 1 for one in candidates if one.last == block.last and one.first == block.first]
+        if block.last == OPEN_END:
+            asked = [one.position or 1 for one in candidates if one.last is None and one.first == block.first]
             size = max(float(median(sizes[-5:] or [1])), _ROOM * max(asked, default=1))
         else:
             # A stated quantity beyond the numbers of the block is a mistake in the list.
@@ -141,7 +149,7 @@ def _stretches(blocks: Iterable[Block], candidates: Sequence[Candidate]) -> Iter
 def _bands(stretches: Iterable[Stretch]) -> Iterator[Band]:
     band: Band | None = None
     for stretch in stretches:
-        if band is None or _begins_anew(band, stretch.block):
+        if band is None or _begins_anew(band, stretch):
             if band is not None:
                 yield band
             band = _band(stretch)
@@ -155,26 +163,28 @@ def _is_zero_led(number: str) -> bool:
     return len(number) > 1 and number[0] == "0"
 
 
-def _begins_anew(band: Band, block: Block) -> bool:
-    if _is_zero_led(block.first) and not band.begins_zero_led:
+def _begins_anew(band: Band, stretch: Stretch) -> bool:
+    first, last = stretch.ends
+    if _is_zero_led(first) and not band.begins_zero_led:
         return True
-    if len(block.first) != len(block.last) or band.is_plain_count:
+    if len(first) != len(last) or band.is_plain_count:
         return False
-    return len(block.first) != band.widths[1]
+    return len(first) != band.widths[1]
 
 
 def _band(stretch: Stretch) -> Band:
-    first, last = stretch.block.first, stretch.block.last
+    first, last = stretch.ends
+    end = stretch.start + stretch.size
+    widths = (len(first), len(last))
+    shown = "" if stretch.is_open else last
     zero_led = _is_zero_led(first)
-    widths = (len(first), len(first) if stretch.is_open else len(last))
-    plain = len(first) != len(last)
-    return Band(stretch.start, stretch.start + stretch.size, first, last, widths, zero_led, _is_zero_led(last), plain)
+    return Band(stretch.start, end, first, shown, widths, zero_led, _is_zero_led(last), len(first) != len(last))
 
 
 def _lengthen(band: Band, stretch: Stretch) -> None:
-    first, last = stretch.block.first, stretch.block.last
+    first, last = stretch.ends
     band.end = stretch.start + stretch.size
-    band.last = last
+    band.last = "" if stretch.is_open else last
     band.is_zero_led = band.is_zero_led and _is_zero_led(last)
     band.is_plain_count = band.is_plain_count or len(first) != len(last)
-    band.widths = (min(band.widths[0], len(first)), max(band.widths[1], len(first if stretch.is_open else last)))
+    band.widths = (min(band.widths[0], len(first)), max(band.widths[1], len(last)))

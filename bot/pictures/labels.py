@@ -113,3 +113,18 @@ def _free_row(
             if all(left >= end + gap or left + width + gap <= start for start, end in spans):
                 return row, left
     return None
+
+
+def shared(wanted: Sequence[float], whole: float) -> list[float]:
+    """Share a width out: each gets what it wants, the greediest less where it does not suffice for all.
+
+    >>> shared([10, 80, 60], 120)
+    [10, 55.0, 55.0]
+    """
+    left, most = whole, 0.0
+    for place, one in enumerate(sorted(wanted)):
+        most = left / (len(wanted) - place)
+        if one > most:
+            return [min(want, most) for want in wanted]
+        left -= one
+    return list(wanted)

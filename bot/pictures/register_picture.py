@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from bot.pictures.fonts import fitted, width_of, wrapped
 from bot.pictures.issue_line import Band, IssueLine
-from bot.pictures.labels import Area, in_rows, place_beside
+from bot.pictures.labels import Area, in_rows, place_beside, shared
 from bot.pictures.marks import Shown
 from bot.pictures.page import INNER, MARGIN, WIDTH, foot, head, paper
 from bot.pictures.scales import Scale, date_ticks, days_around, moment_of, round_step
@@ -27,6 +27,7 @@ from bot.pictures.shapes import (
     Picture,
     Point,
     Shape,
+    Style,
     Text,
 )
 from bot.pictures.strokes import lanes, steps_of, strokes, undated, under_strokes, works_of
@@ -61,7 +62,7 @@ def register_picture(heading: str, line: IssueLine, marked: Sequence[Shown], kno
     best = marked[0]
     above, top = head(heading, line_name(best.one, knowledge))
     legend, top = _legend(line, knowledge, top)
-    below, foot_top = foot(HEIGHT, (caution(best.one), sources(best.one, knowledge)))
+    below, foot_top = foot(HEIGHT, (caution(best.one), sources(best.one, knowledge), _about_grey(line)))
     days = days_around([*(s.when for s in line.stretches if s.when), *(shown.when for shown in marked)])
     ticks = date_ticks(*days, most=8)
     left = MARGIN + max((width_of(label, _TICK) for _, label in ticks), default=40) + 12
@@ -82,6 +83,11 @@ def register_picture(heading: str, line: IssueLine, marked: Sequence[Shown], kno
     return Picture(WIDTH, HEIGHT, (*shapes, *below), heading, describe_line(heading, line, tuple(marked), knowledge))
 
 
+def _about_grey(line: IssueLine) -> str:
+    undated_blocks = sum(1 for stretch in line.stretches if stretch.when is None)
+    return f"Grey: {undated_blocks} blocks without a date." if undated_blocks else ""
+
+
 def _legend(line: IssueLine, knowledge: Knowledge, top: float) -> tuple[list[Shape], float]:
     """Return the names of the works beside their signs, when there are several."""
     ids = works_of(line)
@@ -91,18 +97,26 @@ def _legend(line: IssueLine, knowledge: Knowledge, top: float) -> tuple[list[Sha
     names = [_works_name(id_, knowledge) for id_ in ids]
     if len(ids) > count:
         names[count - 1 :] = [f"{len(ids) - count + 1} further works"]
-    room = INNER / count - 34
+    widths = [width_of(name, _LABEL) for name in names]
+    rows = 1 if sum(widths) + count * 60 - 26 <= INNER else 2
     shapes: list[Shape] = []
+    for row in range(rows):
+        own = range(row * count // rows, (row + 1) * count // rows)
+        rooms = shared([widths[place] for place in own], INNER - len(own) * 60 + 26)
+        shapes += _named_signs([names[place] for place in own], rooms, STYLES[own.start : own.stop], top + row * 27)
+    return shapes, top + rows * 27
+
+
+def _named_signs(names: Sequence[str], rooms: Sequence[float], styles: Sequence[Style], top: float) -> Iterator[Shape]:
     x = float(MARGIN)
-    for name, style in zip(names, STYLES, strict=False):
-        label = fitted(name, room, _LABEL)
-        shapes.append(Line(((x, top + 8), (x + 26, top + 8)), style.colour, 6.5 if style.is_open else 4.5))
+    for name, room, style in zip(names, rooms, styles, strict=True):
+        fill = PAPER if style.is_open else style.colour
+        yield Line(((x, top + 8), (x + 26, top + 8)), style.colour, 6.5 if style.is_open else 4.5)
         if style.is_open:
-            shapes.append(Line(((x, top + 8), (x + 26, top + 8)), PAPER, 2.5))
-        shapes.append(Mark(style.shape, x + 13, top + 8, 8, PAPER if style.is_open else style.colour, style.colour))
-        shapes.append(Text(x + 34, top + 14, label, _LABEL, INK))
-        x += 34 + width_of(label, _LABEL) + 26
-    return shapes, top + 26
+            yield Line(((x, top + 8), (x + 26, top + 8)), PAPER, 2.5)
+        yield Mark(style.shape, x + 13, top + 8, 8, fill, style.colour)
+        yield Text(x + 34, top + 14, fitted(name, room, _LABEL), _LABEL, INK)
+        x += 60 + room
 
 
 def _works_name(id_: str, knowledge: Knowledge) -> str:
@@ -258,11 +272,12 @@ def _dropped(shown: Shown, point: Point, plot: _Plot) -> Iterator[Shape]:
 
 def _mark(line: IssueLine, shown: Shown, point: Point, plot: _Plot) -> Iterator[Shape]:
     x, y = point
+    colour = MARKED if shown.is_best else QUIET
     for other in shown.spread[:60]:
         place = line.place_of(other)
         when = moment_of(other.date)
         if place is not None and when is not None:
-            yield Mark("disc", plot.across(place), plot.upward(when.day), 5, PAPER, MARKED, 2)
+            yield Mark("disc", plot.across(place), plot.upward(when.day), 5, PAPER, colour, 2)
     if shown.is_best:
         yield Mark("disc", x, y, 12, PAPER)
         yield Mark("disc", x, y, 10, MARKED)

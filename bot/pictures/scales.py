@@ -10,7 +10,7 @@ from knowledge import edtf
 from knowledge.edtf import DateSpan
 from knowledge.errors import BedstampError
 
-_YEARS = (1, 2, 5, 10, 20, 25, 50, 100, 200, 500, 1000)
+_YEARS = (1, 2, 5, 10, 20, 25, 50, 100, 200, 500, 1000, 2000)
 _MONTHS = (1, 3, 6)
 _NAMES = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _LAST_YEAR = 9999
@@ -62,7 +62,7 @@ def days_around(moments: Iterable[Moment]) -> tuple[float, float]:
     """Return the first and the last day an axis must show, with a little room; there must be at least one moment."""
     days = [end for one in moments for end in one if end is not None]
     low, high = min(days), max(days)
-    room = max((high - low) * 0.04, 2.0)
+    room = max((high - low) * 0.06, 2.0)
     if high - low < 2 * _HALF_A_YEAR:
         room = max(room, _HALF_A_YEAR)
     return max(1.0, low - room), min(float(date.max.toordinal()), high + room)
@@ -72,9 +72,9 @@ def date_ticks(low: float, high: float, most: int) -> list[tuple[float, str]]:
     """Return at most so many round dates within two days, each with its label: years, or months of a short time."""
     first, last = date.fromordinal(int(low)), date.fromordinal(int(high))
     years = last.year - first.year
-    for months in _MONTHS:
+    for months in _MONTHS if years <= 3 else ():
         found = [tick for tick in _months(first, last, months) if low <= tick[0] <= high]
-        if years <= 3 and len(found) <= most:
+        if len(found) <= most:
             return found
     for step in _YEARS:
         if years / step < most:

@@ -180,10 +180,10 @@ def _signs(steps: Sequence[Step]) -> Iterator[Shape]:
     """Yield the sign of its works here and there on each stroke, so that black and white tells them apart too."""
     last: dict[int, float] = {}
     count = len({step.works for step in steps})
+    begun = steps[0].left - _SIGN_EVERY
     for step in steps:
         middle = (step.left + step.right) / 2
-        offset = step.works * _SIGN_EVERY / count
-        if middle - last.get(step.works, offset - _SIGN_EVERY) >= _SIGN_EVERY:
+        if middle - last.get(step.works, begun + step.works * _SIGN_EVERY / count) >= _SIGN_EVERY:
             last[step.works] = middle
             style = STYLES[step.works]
             yield Mark(style.shape, middle, step.y, 8, PAPER if style.is_open else style.colour, style.colour)

@@ -54,12 +54,9 @@ def line_name(one: Candidate, knowledge: Knowledge) -> str:
     prefix, suffix = one.reading.prefix, one.reading.suffix
     if not register.is_of_serials:
         return f"{register.title or maker_name(one, knowledge)}, in the order of their issue"
-    letters = _lettered("before", prefix) + _lettered("after", suffix) if prefix or suffix else ", no letter"
-    return f"{maker_name(one, knowledge)}{letters}: all numbers in the order of their issue"
-
-
-def _lettered(where: str, letters: str) -> str:
-    return f", {letters} {where} the digits" if letters else ""
+    letters = [f"{prefix} in front"] * bool(prefix) + [f"{suffix} at the end"] * bool(suffix)
+    lettered = f"with {listed(letters, 'and')}" if letters else "without a letter"
+    return f"Numbers {lettered}, in the order of their issue: {maker_name(one, knowledge)}"
 
 
 def model_and_works(one: Candidate, knowledge: Knowledge) -> str:
@@ -94,10 +91,11 @@ def describe_line(heading: str, line: IssueLine, marked: tuple[Shown, ...], know
     one = best.one
     prefix, suffix = one.reading.prefix, one.reading.suffix
     bands = "; then ".join(
-        f"{band.name} ({prefix}{band.first}{suffix} to {prefix}{band.last}{suffix})" for band in line.bands[:8]
+        f"{band.name} (from {prefix}{band.first}{suffix} {f'to {prefix}{band.last}{suffix}' if band.last else 'on'})"
+        for band in line.bands[:8]
     )
     said = [
-        f"A chart of {line_name(one, knowledge)} from left to right, with the date upward. {bands}.",
+        f"A chart, with the date upward. From left to right: {line_name(one, knowledge)}. {bands}.",
         f"{heading}{_and(model_and_works(one, knowledge))}. {_in_block(best)}",
     ]
     said += [
@@ -126,5 +124,5 @@ def _and(words: str) -> str:
 def _in_block(best: Shown) -> str:
     one = best.one
     prefix, suffix = one.reading.prefix, one.reading.suffix
-    block = f"{prefix}{one.first}{suffix} to {prefix}{one.last}{suffix}"
+    block = f"{prefix}{one.first}{suffix} {f'to {prefix}{one.last}{suffix}' if one.last else 'on'}"
     return f"It is number {one.position:,} of the block {block}." if one.position else f"It lies in the block {block}."
