@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from knowledge.edtf import DateSpan
 from knowledge.hearing.named import named
 from knowledge.hearing.stamping import digit_count, leading_zero, prefix
-from knowledge.hearing.wishes import asks_for_a_person, dangers, speaks_of_a_picture, wishes
+from knowledge.hearing.wishes import wishes
 from knowledge.hearing.words import plain_words, words_with_names
 from knowledge.hearing.years import years
 from knowledge.names import Names
@@ -51,6 +51,7 @@ def hear(text: str, names: Names, found: Found) -> Said:
     if not words:
         return Said()
     known = named(words_with_names(text, found) if found.passed_over else words, names)
+    wanted = wishes(words)
     alone = not found.tokens
     return Said(
         makers=known.makers,
@@ -60,10 +61,10 @@ def hear(text: str, names: Names, found: Found) -> Said:
         digit_count=digit_count(words, alone),
         leading_zero=leading_zero(words),
         prefix=prefix(words, {shape[0] for shape in names.shapes}, alone),
-        asks=wishes(words),
-        person=asks_for_a_person(words),
-        picture=speaks_of_a_picture(words),
-        dangers=dangers(words),
+        asks=wanted.asks,
+        person=wanted.person,
+        picture=wanted.picture,
+        dangers=wanted.dangers,
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from knowledge.hearing.words import Lexicon, Word, folded_set, split
@@ -20,14 +21,11 @@ _NUMBER_WORDS = folded_set("no nr num nos number nummer numero numer номер 
 _JOINERS = folded_set("and und et och og & +")
 _LOOSE_JOINERS = _JOINERS | folded_set("y e i и en")
 _SKIPPED = frozenset("-.'’ʼ/\"“”„«»_*‐–")
-_ENDINGS = sorted(
-    folded_set(
-    "s es n en er ern ek a u y e i o om em ie ow owi ami ach ego emu ie a у ы е ом ой ою ам ами ах и ю я ей ow ss "
-    "is in inen ens erna or ar et een"
-    ),
-    key=len,
-    reverse=True,
+_ENDINGS = folded_set(
+    "s es n en er ern ek a u y e i o om em ie ow owi ami ach ego emu ss is in inen ens erna or ar et een "
+    "а у ы е ом ой ою ам ами ах и ю я ей"
 )
+_LONGEST_ENDING = max(map(len, _ENDINGS))
 _VOWELS = frozenset("aeiouyаяоеиуы")
 _OR = folded_set("or oder ou o of lub albo czy или eller / and und et y i e och")
 _NOT = folded_set(
@@ -77,27 +75,26 @@ class NameIndex:
             entries.sort(key=lambda entry: -len(entry.words))
         every = (entry for entries in self.by_first.values() for entry in entries)
         self.vocabulary: set[str] = {word for entry in every for word in entry.words}
+        self._stems = {_stem(word): word for word in sorted(self.vocabulary)} | {word: word for word in self.vocabulary}
+        self.form = lru_cache(maxsize=1 << 14)(self._form)
         self._shortened: dict[str, list[str]] = {}
         for word in sorted(self.vocabulary):
             for short in _shortened(word) if _may_slip(word) else ():
                 self._shortened.setdefault(short, []).append(word)
 
-    def form(self, word: str) -> str:
+    def _form(self, word: str) -> str:
         """Return the word of a name that this word stands for: itself, bent, or one letter off; else the word."""
         if word in self.vocabulary or len(word) < 4 or not word.isalpha():
             return word
         return self._unbent(word) or self._corrected(word) or word
 
     def _unbent(self, word: str) -> str | None:
-        cyrillic = word[0] > "\u0400"
-        for ending in _ENDINGS:
-            stem = word[: -len(ending)]
-            if word.endswith(ending) and len(stem) >= (3 if ending in ("s", "es") or cyrillic else 4):
-                if stem in self.vocabulary:
-                    return stem
-                for vowel in _VOWELS:
-                    if stem + vowel in self.vocabulary:
-                        return stem + vowel
+        """Return the name of which a word is a bent form, as Rivolandy and Sundrikas are of Rivolanda and Sundrika."""
+        for size in range(min(_LONGEST_ENDING, len(word) - 3), 0, -1):
+            stem, ending = word[:-size], word[-size:]
+            if ending in _ENDINGS and stem in self._stems:
+                if len(stem) >= (3 if ending in ("s", "es") or word[0] > "\u0400" else 4):
+                    return self._stems[stem]
         return None
 
     def _corrected(self, word: str) -> str | None:
@@ -261,6 +258,10 @@ def _alternative(words: Sequence[Word], forms: Sequence[str], place: int, index:
             if entry.words[1:] and entry.words[1] == forms[at] and end is not None:
                 yield entry
                 return
+
+
+def _stem(word: str) -> str:
+    return word[:-1] if word[-1] in _VOWELS else word
 
 
 def _may_slip(word: str) -> bool:

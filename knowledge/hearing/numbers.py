@@ -51,6 +51,8 @@ def digits_in_compound(word: str) -> int | None:
     >>> digits_in_compound("siebenstellige"), digits_in_compound("семизначныи"), digits_in_compound("sieben")
     (7, 7, None)
     """
+    if len(word) < 7:
+        return None
     for ending in _OF_DIGITS:
         before, found, _ = word.partition(ending)
         if found:

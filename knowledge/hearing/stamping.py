@@ -56,10 +56,14 @@ def digit_count(words: Sequence[Word], alone: bool) -> int | None:
 
     `alone` says that the message has no number of a machine, so that a mere '7' may be the count.
     """
-    said = [count for clause in clauses(list(words)) for count in _counts(clause)]
+    said = [count for clause in clauses(list(words)) for count in _counts(clause)] if _may_count(words) else []
     if not said and alone:
         said = _mere_count(words)
     return said[0] if len(set(said)) == 1 else None
+
+
+def _may_count(words: Sequence[Word]) -> bool:
+    return "digit" in _LEXICON.meanings(words) or any(digits_in_compound(word.text) for word in words)
 
 
 def _counts(words: list[Word]) -> Iterator[int]:
@@ -100,6 +104,8 @@ def _mere_count(words: Sequence[Word]) -> list[int]:
 
 def leading_zero(words: Sequence[Word]) -> bool | None:
     """Return whether the asker says that the number begins with a zero; None when it is not said, or only asked."""
+    if not any(word.text in ZERO or word.text.startswith("voorloopnul") for word in words):
+        return None
     for sentence in sentences(list(words)):
         if sentence[-1].text == "?" and (sentence[0].text in _AUXILIARY or not any(w.text.isascii() for w in sentence)):
             continue
@@ -123,7 +129,7 @@ def prefix(words: Sequence[Word], known: Collection[str], alone: bool) -> str | 
 
     `known` are the prefixes of the registers; `alone` as for `digit_count`.
     """
-    for clause in clauses(list(words)):
+    for clause in clauses(list(words)) if _LEXICON.meanings(words) & {"letter", "begin"} else ():
         told = _letter_in(clause, known)
         if told is not None:
             return told

@@ -7,6 +7,7 @@ together in one sentence.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from knowledge.hearing.words import NUMBER, Lexicon, Word, folded_set, sentences
 
@@ -20,6 +21,7 @@ _LEXICON = Lexicon(
         "age": "age alter âge edad età leeftijd wiek wieku возраст возраста ålder dating datation datación "
         "datazione datering datowanie датировка датировать dater datar datare datieren dateren datować datera "
         "altersbestimmung",
+        "date-it": "date datieren",
         "which": "what which whats welche welches welcher welchem quel quelle que qué cuál quale quali che welk "
         "welke jaki jaka jakie który która którego jakiego какой какая какое какого каком vilken vilket vad",
         "when": "when wann quand cuándo quando wanneer kiedy когда när",
@@ -95,31 +97,30 @@ _LEXICON = Lexicon(
         "bruten fastnat",
     }
 )
-_WISHES: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("age", ("how", "old")),
-    ("age", ("age",)),
-    ("age", ("when", "made")),
-    ("age", ("which", "year")),
-    ("age", ("from-when",)),
-    ("model", ("which", "model")),
-    ("model", ("identify",)),
-    ("maker", ("who", "made")),
-    ("maker", ("which", "maker")),
-    ("works", ("where", "made")),
-    ("works", ("which", "works")),
-    ("value", ("worth",)),
-    ("value", ("how", "costs")),
+_WISHES: tuple[tuple[str, frozenset[str]], ...] = (
+    ("age", frozenset({"how", "old"})),
+    ("age", frozenset({"age"})),
+    ("age", frozenset({"when", "made"})),
+    ("age", frozenset({"which", "year"})),
+    ("model", frozenset({"which", "model"})),
+    ("model", frozenset({"identify"})),
+    ("maker", frozenset({"who", "made"})),
+    ("maker", frozenset({"which", "maker"})),
+    ("works", frozenset({"where", "made"})),
+    ("works", frozenset({"which", "works"})),
+    ("value", frozenset({"worth"})),
+    ("value", frozenset({"how", "costs"})),
 )
 """Each wish with the meanings that ask for it, all in one sentence."""
 
-_DANGERS: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("wiring", ("wiring",)),
-    ("opening", ("opening",)),
-    ("opening", ("open", "apart")),
-    ("casting", ("casting",)),
-    ("casting", ("move", "moved")),
-    ("paint", ("paint",)),
-    ("needle", ("needle", "change")),
+_DANGERS: tuple[tuple[str, frozenset[str]], ...] = (
+    ("wiring", frozenset({"wiring"})),
+    ("opening", frozenset({"opening"})),
+    ("opening", frozenset({"open", "apart"})),
+    ("casting", frozenset({"casting"})),
+    ("casting", frozenset({"move", "moved"})),
+    ("paint", frozenset({"paint"})),
+    ("needle", frozenset({"needle", "change"})),
 )
 _POINTING = folded_set(
     "do does can could should would i we you one to it this that on is the my our mine be exactly please a am "
@@ -128,63 +129,56 @@ _POINTING = folded_set(
     "ik het je moet dat die deze ik hem go ja mogę można mam to ją ten się я мне его ее это этот можно она он тут "
     "kan jag den det man ska skall ser"
 )
-_DATED = folded_set("date datieren")
+_DATED = folded_set("it this my mine these them a the diese meine") | {NUMBER}
 
 
-def wishes(words: Sequence[Word]) -> frozenset[str]:
-    """Return what is asked for: `age`, `model`, `maker`, `works`, `where` (to find the number), `value`."""
-    found: set[str] = set()
+class Wishes(NamedTuple):
+    """What one message wants. `asks` and `dangers` as in `Said`."""
+
+    asks: frozenset[str]
+    dangers: frozenset[str]
+    person: bool
+    picture: bool
+
+
+def wishes(words: Sequence[Word]) -> Wishes:
+    """Return what is asked for, what needs a warning, whether a person is wanted, and whether a photo is mentioned."""
+    asks: set[str] = set()
+    dangers: set[str] = set()
+    person = picture = False
     for sentence in sentences(list(words)):
         meanings = _meanings(sentence)
-        found.update(wish for wish, needed in _WISHES if meanings.issuperset(needed))
-        if _asks_where(sentence, meanings):
-            found.add("where")
-            found.discard("works")
-        if _asks_a_date(sentence):
-            found.add("age")
-    return frozenset(found)
+        asks |= _asked(sentence, meanings)
+        dangers.update(danger for danger, needed in _DANGERS if needed <= meanings)
+        person = person or meanings >= {"person", "talk"}
+        picture = picture or "picture" in meanings
+    return Wishes(frozenset(asks), frozenset(dangers), person, picture)
 
 
-def dangers(words: Sequence[Word]) -> frozenset[str]:
-    """Return the subjects that need a warning: `wiring`, `opening`, `casting`, `paint`, `needle`."""
-    return frozenset(
-        danger
-        for sentence in sentences(list(words))
-        for danger, needed in _DANGERS
-        if _meanings(sentence).issuperset(needed)
-    )
-
-
-def asks_for_a_person(words: Sequence[Word]) -> bool:
-    """Tell whether the asker wants to talk to a human being."""
-    return any({"person", "talk"} <= _meanings(sentence) for sentence in sentences(list(words)))
-
-
-def speaks_of_a_picture(words: Sequence[Word]) -> bool:
-    """Tell whether a photo is mentioned."""
-    return any("picture" in _LEXICON.meaning(word.text) for word in words)
-
-
-def _meanings(sentence: Sequence[Word]) -> set[str]:
-    found = {meaning for word in sentence for meaning in _LEXICON.meaning(word.text)}
-    if "where-first" in found and "where-first" in _LEXICON.meaning(_opening_word(sentence)):
-        found.add("where")
+def _meanings(sentence: Sequence[Word]) -> frozenset[str]:
+    found = _LEXICON.meanings(sentence)
+    if "where-first" in found:
+        first = next((word.text for word in sentence if word.text.isalpha()), "")
+        found |= {"where"} if "where-first" in _LEXICON.meaning(first) else frozenset()
     return found
 
 
-def _opening_word(sentence: Sequence[Word]) -> str:
-    return next((word.text for word in sentence if word.text.isalpha()), "")
+def _asked(sentence: Sequence[Word], meanings: frozenset[str]) -> set[str]:
+    asked = {wish for wish, needed in _WISHES if needed <= meanings}
+    if _asks_where(sentence, meanings):
+        asked = asked - {"works"} | {"where"}
+    if "date-it" in meanings and _asks_a_date(sentence):
+        asked.add("age")
+    return asked
 
 
-def _asks_where(sentence: Sequence[Word], meanings: set[str]) -> bool:
+def _asks_where(sentence: Sequence[Word], meanings: frozenset[str]) -> bool:
     """Tell 'where is the number' and 'where do I find it' from 'where was it made' and 'where do I find parts'."""
     if "where" not in meanings:
-        return {"find-not", "seek", "number"} <= meanings
+        return meanings >= {"find-not", "seek", "number"}
     if "number" in meanings:
         return True
-    if "find" not in meanings:
-        return False
-    return all(_is_pointing(word) for word in sentence if word.text.isalpha())
+    return "find" in meanings and all(_is_pointing(word) for word in sentence if word.text.isalpha())
 
 
 def _is_pointing(word: Word) -> bool:
@@ -193,9 +187,5 @@ def _is_pointing(word: Word) -> bool:
 
 def _asks_a_date(sentence: Sequence[Word]) -> bool:
     """Tell 'can you date this?' and 'please date K204117' from dates that are told."""
-    for place, word in enumerate(sentence):
-        if word.text in _DATED and place + 1 < len(sentence):
-            after = sentence[place + 1].text
-            if after in {"it", "this", "my", "mine", "these", "them", "a", "the", NUMBER, "diese", "meine"}:
-                return True
-    return False
+    pairs = zip(sentence, sentence[1:], strict=False)
+    return any("date-it" in _LEXICON.meaning(word.text) and after.text in _DATED for word, after in pairs)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -78,6 +78,9 @@ def lower(text: str) -> str:
     return fold(text).casefold()
 
 
+_NOTHING: frozenset[str] = frozenset()
+
+
 class Lexicon:
     """Words that mean something; one that ends in `*` stands for all that begin so. Asked by `meaning`."""
 
@@ -91,6 +94,11 @@ class Lexicon:
                 kept.setdefault(folded.removesuffix("*"), set()).add(meaning)
         self._lengths = sorted({len(stem) for stem in self._begun})
         self.meaning = lru_cache(maxsize=1 << 14)(self._meaning)
+
+    def meanings(self, words: Iterable[Word]) -> frozenset[str]:
+        """Return everything that these words mean."""
+        meaning = self.meaning
+        return _NOTHING.union(*[meaning(word.text) for word in words])
 
     def _meaning(self, word: str) -> frozenset[str]:
         found = set(self._whole.get(word, ()))

@@ -67,12 +67,15 @@ _ALONE = Lexicon(
 )
 """Names of decades that need no word for 'years' beside them."""
 
+_TIMES = frozenset({"20", "30", "40", "50", "60", "war", "pre-war", "post-war"})
 _PARTS = {"early": (0, 4), "middle": (3, 7), "late": (5, 9)}
 _SIGNS = frozenset("-–'’ʼ.")
 
 
 def years(words: Sequence[Word]) -> tuple[DateSpan, ...]:
     """Return the times that are named as the machine's own, each once."""
+    if not any(word.text.isdecimal() for word in words) and not _LEXICON.meanings(words) & _TIMES:
+        return ()
     found = (span for clause in clauses(list(words)) for span in _of_clause(clause))
     return tuple(dict.fromkeys(found))
 
