@@ -10,7 +10,7 @@ from bot.pictures.shapes import INK, PAPER, QUIET, Box, Shape, Text
 WIDTH = 1000
 MARGIN = 30
 INNER = WIDTH - 2 * MARGIN
-_TITLES = (31, 28, 25)
+_TITLES = (31, 28, 25, 23)
 _SUBTITLE, _SMALL = 20, 17
 
 

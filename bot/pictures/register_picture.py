@@ -150,11 +150,11 @@ def _band_names(line: IssueLine, across: Scale, top: float) -> tuple[list[Shape]
         for place, (_, width) in zip(placed, wanted, strict=True)
         if place
     ]
-    for place, band, middle in zip(placed, bands, middles, strict=True):
+    for place, band, (middle, width) in zip(placed, bands, wanted, strict=True):
         if place:
             row, left = place
             base = bottom - 12 - row * _ROW
-            shapes.append(Text(left, base, band.name, _LABEL, QUIET, True))
+            shapes.append(Text(left + width / 2, base, band.name, _LABEL, QUIET, True, "middle"))
             shapes += _leader(band, middle, base, bottom, areas, across)
     return shapes, bottom
 
@@ -191,11 +191,11 @@ def _numbers(line: IssueLine, best: Shown, across: Scale) -> tuple[list[Shape], 
     kept = [place if place and (not place[0] or i < first_inner) else None for i, place in enumerate(placed)]
     rows = max((place[0] for place in kept if place), default=0) + 1
     shapes: list[Shape] = []
-    for place, label, (x, _) in zip(kept, labels, wanted, strict=True):
+    for place, label, (x, width) in zip(kept, labels, wanted, strict=True):
         if place:
             row, left = place
             shapes.append(Line(((x, 0), (x, 7)), STRUCK, 1.5))
-            shapes.append(Text(left, 25 + row * 22, label, _TICK, QUIET))
+            shapes.append(Text(left + width / 2, 25 + row * 22, label, _TICK, QUIET, anchor="middle"))
     height = 28 + rows * 22
     size = ", which is not the order of their size" if line.turns_back else ""
     words = f"numbers in the order they were issued{size} \N{RIGHTWARDS ARROW}"
