@@ -8,6 +8,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect
 from typing import Final
 
 from knowledge.names import Names
@@ -16,13 +17,12 @@ from knowledge.tokens.fold import Folded, fold_text
 from knowledge.tokens.named_letters import rewrite_named_letters
 from knowledge.tokens.nouns import Found, PassedOver, SerialToken
 from knowledge.tokens.scan import Piece, Walk
-from knowledge.tokens.spoken import NUMBER_WORDS, rewrite_spoken, says_digits
+from knowledge.tokens.spoken import rewrite_spoken, says_digits
 
 __all__ = ["Found", "PassedOver", "SerialToken", "find"]
 
 _NOTHING: Final = Found()
 _ANY_DIGIT: Final = re.compile(r"[\d\u2460-\u2473\u24ea\u2776-\u2793]")
-_WORD: Final = re.compile(r"[^\W\d_]+")
 
 
 def find(text: str, names: Names) -> Found:
@@ -30,7 +30,7 @@ def find(text: str, names: Names) -> Found:
 
     Takes any string and never raises; time grows with the length of the text.
     """
-    spoken = _says_digits(text)
+    spoken = says_digits(text)
     if not spoken and not _ANY_DIGIT.search(text):
         return _NOTHING
     folded = fold_text(text)
@@ -39,14 +39,9 @@ def find(text: str, names: Names) -> Found:
     return _found(text, folded, list(Walk(folded.plain, names).pieces()))
 
 
-def _says_digits(text: str) -> bool:
-    words = _WORD.findall(text.lower())
-    if NUMBER_WORDS.isdisjoint(words):
-        return text.isascii() is False and says_digits(_WORD.findall(fold_text(text).plain.lower()))
-    return says_digits(words)
-
-
 def _found(text: str, folded: Folded, pieces: list[Piece]) -> Found:
+    if folded.starts is not None:
+        pieces = _apart(folded, pieces)
     places = [piece for piece in pieces if piece.shape is not None]
     tokens = [_token(text, folded, piece) for piece in places]
     gone = taken_back(folded.plain.lower(), [(piece.start, piece.end) for piece in places], tokens)
@@ -54,6 +49,19 @@ def _found(text: str, folded: Folded, pieces: list[Piece]) -> Found:
     passed += [PassedOver(tokens[i].text, tokens[i].start, tokens[i].end, "taken-back") for i in gone]
     kept = [token for i, token in enumerate(tokens) if i not in gone]
     return Found(_each_once(kept), tuple(sorted(passed, key=lambda piece: piece.start)))
+
+
+def _apart(folded: Folded, pieces: list[Piece]) -> list[Piece]:
+    """Leave out pieces of one rewritten phrase that come from the same place of the text as given."""
+    kept: list[Piece] = []
+    taken = [(-1, 0)]
+    for piece in sorted(pieces, key=lambda piece: piece.shape is None):
+        start, end = folded.span(piece.start, piece.end)
+        place = bisect(taken, (start, end))
+        if taken[place - 1][1] <= start and (place == len(taken) or end <= taken[place][0]):
+            taken.insert(place, (start, end))
+            kept.append(piece)
+    return sorted(kept, key=lambda piece: folded.span(piece.start, piece.end))
 
 
 def _token(text: str, folded: Folded, piece: Piece) -> SerialToken:

@@ -13,7 +13,13 @@ from knowledge.tokens.fold import fold_word
 _WORD: Final = re.compile(r"(?:(?<![^\W_])[^\W\d_]\.){2,6}|[^\W\d_]+(?:['/&-][^\W\d_]+)*|\d+|\n|[^\w\s.]|\.(?=\s+[^\W\d_]{2})")
 _BEFORE: Final = 110  # characters looked at before a number
 _AFTER: Final = 60
-_NEUTRAL: Final = frozenset({cues.FILLER, cues.MARKED, cues.NUMBER})
+_MARKED: Final = frozenset({cues.NUMBER, cues.MARKED, cues.STAMPED})
+_FOR: Final = frozenset(
+    map(
+        fold_word,
+        "for of to in with on für von zu in mit pour para per por voor van bij dla do для от к för till av med for til af pro".split(),
+    )
+)
 _CODE_OF: Final = frozenset({"date", "year", "machine", "factory", "bed", "letter", "datums", "date-code"})
 
 
@@ -43,29 +49,30 @@ def lead(low: str, begin: int, start: int) -> Lead:
 
 
 def _nearest(words: list[str]) -> tuple[str, bool]:
-    strangers, weak, weak_near, blocked, aside = 0, "", False, False, ""
+    """Return the kind of the nearest telling cue, and whether only fillers stand between it and the number."""
+    strangers, weak, aside, blocked, belongs = 0, ("", False), "", False, False
     for place in range(len(words) - 1, -1, -1):
         word = words[place]
         kind = _stop(words, place) if word == "." else kind_of(word)
         if kind is None or kind is cues.DIGITS:
             strangers += 1
-            blocked = blocked or strangers > (1 if weak else 0) or kind is cues.DIGITS
+            blocked = True
         elif kind is cues.SERIAL or (word == "code" and place and words[place - 1] in _CODE_OF):
             return cues.SERIAL, strangers == 0 and not aside
         elif kind is cues.STOP:
             break
         elif kind is cues.PAUSE:
             blocked = blocked or word != ")"
-        elif kind is cues.NUMBER or kind is cues.MARKED:
-            if not weak or (kind is cues.NUMBER and weak == cues.MARKED and not blocked):
-                weak, weak_near = kind, strangers == 0 and not blocked
-        elif kind is not cues.FILLER and kind is not cues.ASIDE and not blocked:
+        elif kind in _MARKED:
+            if not weak[0] or (kind is cues.NUMBER and not blocked):
+                weak = kind, strangers == 0 and not blocked
+        elif kind is cues.FILLER or kind is cues.ASIDE:
+            belongs = belongs or word in _FOR
+        elif not blocked and not (belongs and kind not in ("telephone", "price")):
             if not _is_aside(words, place):
-                return kind, strangers == 0
+                return kind, True
             aside = aside or kind
-    if weak and not (aside and weak == cues.NUMBER and weak_near):
-        return weak, weak_near
-    return (aside, False) if aside and not blocked else (weak, weak_near)
+    return (aside, True) if aside and weak[0] in ("", cues.NUMBER) and not strangers else weak
 
 
 def _stop(words: list[str], place: int) -> str:
@@ -91,11 +98,11 @@ def follow(low: str, end: int) -> str:
         elif kind is cues.FILLER:
             continue
         elif kind is cues.SERIAL:
-            return kind if linked or _names_a_number(words, place) else ""
-        elif kind in (None, cues.ASIDE, cues.PAUSE, cues.STOP, cues.DIGITS, cues.MARKED, cues.NUMBER):
+            return kind if linked or (place == 0 and _names_a_number(words, place)) else ""
+        elif kind in (None, cues.ASIDE, cues.PAUSE, cues.STOP, cues.DIGITS, *_MARKED):
             return cues.NUMBER if linked and kind is cues.NUMBER else ""
         else:
-            return (kind or "") if linked or _names_a_number(words, place) else ""
+            return (kind or "") if linked or (place == 0 and _names_a_number(words, place)) else ""
     return ""
 
 
@@ -115,12 +122,40 @@ _ABOUT: Final = re.compile(
     r"\b(?:"
     + "|".join(
         sorted(
-            {fold_word(word) for words in cues.MACHINE.values() for word in words.split()}
+            {fold_word(word) for words in cues.MACHINE.values() for word in words.split(" ")}
+            | {fold_word(word) for words in cues.WORDS[cues.STAMPED].values() for word in words.split()}
             | {fold_word(phrase) for phrases in cues.ASKS.values() for phrase in phrases.split("|")}
         )
     )
     + ")"
 )
+
+
+def says_nothing_else(low: str) -> bool:
+    """Say whether a message is little more than its number: 'is it K204117? thanks'."""
+    if len(low) > 120:
+        return False
+    words = _LETTERS_ONLY.findall(low)
+    return len(words) < 2 or all(
+        len(word) < 3 or word in cues.PLEASANTRIES or kind_of(word) in (cues.FILLER, cues.ASIDE, *_MARKED) for word in words
+    )
+
+
+_LETTERS_ONLY: Final = re.compile(r"[^\W\d_]+")
+
+
+_MARK: Final = re.compile(
+    r"(?<![^\W_])(?:"
+    + "|".join(
+        sorted({fold_word(w) for kind in (cues.SERIAL, cues.STAMPED) for ws in cues.WORDS[kind].values() for w in ws.split()})
+    )
+    + r")(?![^\W_])"
+)
+
+
+def speaks_of_a_mark(low: str) -> bool:
+    """Say whether the message speaks of a serial number or of something stamped."""
+    return _MARK.search(low) is not None
 
 
 def about_a_machine(low: str) -> bool:

@@ -13,7 +13,8 @@ from knowledge.tokens.fold import fold_word
 
 SERIAL: Final = "serial"  # the number of a machine, said so
 NUMBER: Final = "number"  # a number, of what is not said
-MARKED: Final = "marked"  # stamped, reads, says
+STAMPED: Final = "stamped"  # stamped, engraved: said of what stands on a machine
+MARKED: Final = "marked"  # reads, says
 FILLER: Final = "filler"  # may stand between a cue and its number
 ASIDE: Final = "aside"  # 'on the invoice': what follows is a place, not the kind of number
 PAUSE: Final = "pause"
@@ -22,7 +23,7 @@ DIGITS: Final = "digits"
 
 WORDS: Final[dict[str, dict[str, str]]] = {
     SERIAL: {
-        "English": "serial serials serialno serialnumber s/n sn ser sernr serno",
+        "English": "serial serials serialno serialnumber s/n s.n. sn ser sernr serno",
         "German": "seriennummer seriennr fabriknummer fabriknr fabr masch maschinennr fertigungsnummer gestellnummer "
         "serien-nr serien fabrikations",
         "French": "série séries matricule fabrication",
@@ -49,21 +50,31 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "Danish, Norwegian": "nummeret tal tall cifre siffer",
         "Czech": "číslo čísla číslem",
     },
-    MARKED: {
-        "English": "stamped stamp stamping engraved reads read reading says marked punched inscribed bears bearing "
-        "looks numbered lists listed shows showing",
-        "German": "gestempelt eingestempelt eingeschlagen eingraviert graviert geprägt eingeprägt steht lautet "
-        "gestanzt eingestanzt abgelesen lese",
-        "French": "gravé gravée frappé frappée poinçonné estampillé lis marque marqué inscrit",
-        "Spanish": "grabado grabada estampado estampada pone marcado dice leo",
-        "Italian": "inciso incisa stampigliato stampigliata punzonato punzonata leggo impresso impressa",
-        "Dutch": "gestempeld ingeslagen gegraveerd staat gestanst luidt",
-        "Polish": "wybity wybite wybita wytłoczony wytłoczone wygrawerowany nabity nabite widnieje",
-        "Russian": "выбит выбито выбита выбитый выгравирован стоит написано значится",
-        "Swedish": "instansat instansad stämplat stämplad stansat präglat graverat",
-        "Danish, Norwegian": "stemplet præget indgraveret innstemplet",
+    STAMPED: {
+        "English": "stamped stamp engraved punched inscribed incised etched",
+        "German": "gestempelt eingestempelt eingeschlagen eingraviert graviert geprägt eingeprägt gestanzt eingestanzt",
+        "French": "gravé gravée frappé frappée poinçonné poinçonnée estampillé estampillée",
+        "Spanish": "grabado grabada estampado estampada troquelado",
+        "Italian": "inciso incisa stampigliato stampigliata punzonato punzonata impresso impressa",
+        "Dutch": "gestempeld ingeslagen gegraveerd gestanst ingeslagen",
+        "Polish": "wybity wybite wybita wytłoczony wytłoczone wygrawerowany nabity nabite",
+        "Russian": "выбит выбито выбита выбитый выгравирован выгравировано отчеканен",
+        "Swedish": "instansat instansad stämplat stämplad stansat präglat graverat instämplat",
+        "Danish, Norwegian": "stemplet præget indgraveret innstemplet indstemplet",
         "Portuguese": "gravado gravada carimbado",
         "Czech": "vyraženo vyražené vyražen",
+    },
+    MARKED: {
+        "English": "read reads reading say says marked bears bearing looks numbered lists listed shows showing",
+        "German": "steht lautet abgelesen lese",
+        "French": "lis marque marqué inscrit porte",
+        "Spanish": "pone marcado dice leo lleva",
+        "Italian": "leggo porta",
+        "Dutch": "staat luidt",
+        "Polish": "widnieje",
+        "Russian": "стоит написано значится указан указано",
+        "Swedish": "står",
+        "Danish, Norwegian": "står",
     },
     "order-number": {
         "English": "order orders ordernumber invoice invoices tracking parcel consignment shipment delivery booking "
@@ -73,7 +84,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "German": "bestellung bestell bestellnr auftrag auftrags auftragsnr rechnung rechnungs rechnungsnr sendung "
         "sendungs paket lieferung lieferschein liefer mitglied mitglieds mitgliedsnr kunden kunde kundennr konto "
         "kontonr los losnr buchung buchungs vorgangs vorgang beleg charge chargen aktenzeichen artikel artikelnr "
-        "versicherungs sendungsverfolgung katalog inventar",
+        "anzeige anzeigen versicherungs sendungsverfolgung katalog inventar",
         "French": "commande facture colis suivi adhérent adhérente membre client compte lot réservation dossier "
         "référence réf livraison expédition abonné article billet",
         "Spanish": "pedido factura seguimiento envío socio socia cliente cuenta lote reserva referencia albarán",
@@ -171,7 +182,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     "web-address": {"English": "url website link skype"},
     "reference": {
         "English": "isbn issn ean barcode p p.o. page pages pg pp issue issues volume vol chapter chap fig figure table flight "
-        "flights plate plates numberplate registration vrn iban bic swift sort passport licence license vat tax "
+        "flights numberplate registration vrn iban bic swift sort passport licence license vat tax "
         "pin password passcode passwort code codes room suite flat apartment apt bus tram train line platform gate "
         "seat house street road avenue lane box pobox locker channel version build ver v windows ios android "
         "firmware thread-no post posts topic thread error step score photo photos picture "
@@ -245,17 +256,28 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     STOP: {"punctuation": "! ? ;"},
 }
 
+PLEASANTRIES: Final = frozenset(
+    map(
+        fold_word,
+        "hi hello hey thanks thank please pls help anyone anybody anything know this either maybe perhaps correct one help "
+        "hallo danke bitte hilfe jemand bonjour salut merci svp hola gracias favor ciao grazie prego buongiorno hoi dank bedankt "
+        "graag cześć dzień dobry proszę dziękuję здравствуйте привет спасибо пожалуйста hej tack snälla goddag tak takk olá obrigado "
+        "ahoj dobrý den děkuji can could you look up check find do does what about how old ideas any idea info tell me who has got "
+        "yes no oui si ja nein nee tak da nej ne and then now again all all there good morning evening dear group everyone folks".split(),
+    )
+)
+
 MACHINE: Final[dict[str, str]] = {  # beginnings of words: the message is about a machine, or asks for a date or a maker
-    "English": "machin sewing serial treadle handcrank hand-crank crank stamped bed-plate pillar bobbin shuttle dating "
+    "English": "machin sewing serial treadle handcrank hand-crank crank on\u00a0the\u00a0bed bed-plate bedplate underside nameplate pillar bobbin shuttle dating "
     "made built manufactur factory identif stitch",
-    "German": "maschin naehmasch nähmasch herstell gebaut baujahr fabrik gestempelt gefertigt nähm seriennr alter",
-    "French": "machine coudre fabriqu datation dater fabrication",
-    "Spanish": "máquina coser fabric fechar antigüedad",
-    "Italian": "macchin cucire fabbric matricola datare",
-    "Dutch": "naaimach machine gebouwd gemaakt bouwjaar fabriek",
+    "German": "maschin naehmasch nähmasch herstell gebaut baujahr fabrik gefertigt nähm grundplatte typenschild seriennr alter",
+    "French": "machine coudre fabriqu datation dater fabrication socle",
+    "Spanish": "máquina coser fabric fechar antigüedad grabad",
+    "Italian": "macchin cucire fabbric matricola datare basamento",
+    "Dutch": "naaimach machine gebouwd gemaakt bouwjaar fabriek bodemplaat",
     "Polish": "maszyn szyci wyprodukow fabry seryjn rocznik",
-    "Russian": "машин швейн выпущ выпуск заводск серийн изготовл произвед",
-    "Swedish": "symaskin maskin tillverk gjord byggd serienum",
+    "Russian": "машин швейн выпущ выпуск заводск серийн изготовл произвед табличк платформ",
+    "Swedish": "symaskin maskin tillverk gjord byggd serienum plattan bottenplatta",
     "Danish, Norwegian": "symaskine fremstillet laget produser fabrik",
     "Portuguese": "costura fabricada máquina",
     "Czech": "šicí stroj vyrob",

@@ -132,14 +132,23 @@ def telephone_with_double_zero(spot: Spot) -> int:
     return match.end() if match and spot.start == spot.digit else 0
 
 
+_GROUPS: Final = re.compile(r"\d{1,4}(?:[ \-./]{1,3}\(?\d{1,5}\)?){1,5}[ \-./]{1,2}\d{2,7}(?!\w)|\d{3,4} \d{5,7}(?!\w)")
+_AREA: Final = re.compile(r"\d[\d \-]{1,5}\)[ \-]?\d(?:[ \-]?\d){4,8}(?!\w)")
+_YEAR_FIRST: Final = re.compile(r"(?:1[89]|20)\d\d[ )]")
+
+
 def telephone_by_grouping(spot: Spot) -> int:
-    if spot.begin != spot.digit or spot.lead.kind == cues.SERIAL:
+    """A run of nine digits or more in short groups, or an area code in brackets."""
+    if spot.begin != spot.digit or (spot.lead.kind == cues.SERIAL and spot.lead.near):
         return 0
     match = _NATIONAL.match(spot.low, spot.digit)
+    if match is None and not _YEAR_FIRST.match(spot.low, spot.digit):
+        bracketed = spot.plain[spot.digit - 1 : spot.digit] == "("
+        match = (_AREA if bracketed else _GROUPS).match(spot.low, spot.digit)
     if match is None:
         return 0
     digits = sum(c.isdigit() for c in match.group())
-    return match.end() if 9 <= digits <= 12 else 0
+    return match.end() if 9 <= digits <= 13 else 0
 
 
 # --- dates, times, measures, money -----------------------------------------------------------------------------------
@@ -166,9 +175,9 @@ _SHORT_DATE: Final = re.compile(
     r"|(?:0?[1-9]|[12]\d|3[01])\.(?:0?[1-9]|1[0-2])\.(?!\w)|(?:0?[1-9]|1[0-2])/(?:18|19|20)\d\d(?!\w)"
 )
 _MONTH_BEFORE: Final = re.compile(rf"(?<![^\W_]){_MONTHS}\.? ?(?:the )?$")
-_AFTER_MONTH: Final = re.compile(r"\d{1,2}(?:st|nd|rd|th)?(?:,? (?:1[5-9]|20)\d\d)?(?![\w.,]*\d)|(?:1[5-9]|20)\d\d\b|\d{1,2}(?!\d)")
+_AFTER_MONTH: Final = re.compile(r"\d{1,2}(?:st|nd|rd|th)?(?:,? (?:1[5-9]|20)\d\d)?(?![\w.,]{0,9}\d)|(?:1[5-9]|20)\d\d\b|\d{1,2}(?!\d)")
 _YEAR: Final = re.compile(
-    r"(?:1[5-9]|20)\d\d(?: ?[-/] ?(?:(?:1[5-9]|20)\d\d|\d\d)(?!\d))?(?:'?s|er|ern|-?talet|-?tal|-?х|-?x|-?ych|-?e|-?mi)?(?![\w*_?#]*\d)(?![^\W_])"
+    r"(?:1[5-9]|20)\d\d(?: ?[-/] ?(?:(?:1[5-9]|20)\d\d|\d\d)(?!\d))?(?:'?s|er|ern|-?talet|-?tal|-?х|-?x|-?ych|-?e|-?mi)?(?![\w*_?#]{0,9}\d)(?![^\W_])"
     r"|\d0(?:'?s|er|ern|-?talet|-ych|-х|-x)(?![^\W_])"
 )
 _YEAR_LEAD: Final = frozenset(
@@ -195,7 +204,7 @@ _UNITS: Final = _words(
     "grad degrés miles mile metres metre meter meters meilen denier dtex tex g/m2 spm minut minuta minuti minuter timmar "
     "dagar veckor månader dpi wat"
 )
-_QUANTITY: Final = r"\d[\d.,]*(?: ?(?:x|×|/|–|-|to|bis) ?\d[\d.,]*){0,2}(?: ?½)?"
+_QUANTITY: Final = r"\d[\d.,]{0,12}(?: ?(?:x|×|/|–|-|to|bis) ?\d[\d.,]{0,12}){0,2}(?: ?½)?"
 _MEASURE: Final = re.compile(
     rf"{_QUANTITY} ?-?(?:{_UNITS}(?![^\W_])|[%°″′]|\"(?!\w))"
     r"|\d{1,4}(?:[.,]\d+)? ?[x×] ?\d{1,4}(?:[.,]\d+)?(?:\s?(?:mm|cm|m|in|inch|px)\b)?(?!\w)"
@@ -211,7 +220,7 @@ _CURRENCY: Final = _words(
 )
 _PRICE: Final = re.compile(rf"\d[\d.,' ]{{0,12}}(?<=[\d.,]) ?(?:{_CURRENCY}(?![^\W_])|[,.]-{{1,2}}(?!\w))|\d{{1,6}}[,.]--?(?!\w)|\d+/\d+d\b|\d+p\b")
 _PRICE_BEFORE: Final = re.compile(r"(?:[£$€¥₽₤]|(?<![^\W_])(?:eur|euro|gbp|usd|chf|sek|nok|dkk|pln|fr|frs|dm|rm|rs|us\$|kr|zl|r))\.? ?-?$")
-_AMOUNT: Final = re.compile(r"\d{1,3}(?:[ .,']\d{3})+(?:[.,]\d{1,2})?(?!\d)|\d+(?:[.,]\d{1,2})?(?!\d)|\d+")
+_AMOUNT: Final = re.compile(r"\d{1,3}(?:[ .,']\d{3}){1,4}(?:[.,]\d{1,2})?(?!\d)|\d+(?:[.,]\d{1,2})?(?!\d)|\d{1,12}")
 
 
 def date(spot: Spot) -> int:
@@ -276,7 +285,7 @@ def price_with_sign(spot: Spot) -> int:
 # --- counts ----------------------------------------------------------------------------------------------------------
 
 _THINGS: Final = _words(
-    "machines machine maschinen machine's máquinas macchine maszyn maszyny машин машины maskiner symaskiner machines stitches "
+    "machines maschinen máquinas macchine maszyn maszyny машин машины maskiner symaskiner stitches "
     "stitch stiche stichen points puntadas punti steken ściegów стежков stygn digits digit ziffern stellen chiffres cifras "
     "cifre cijfers cyfr цифр siffror letters letter buchstaben lettres letras lettere characters zeichen people persons "
     "personen personnes personas persone osób человек personer members mitglieder membres visitors besucher visiteurs "
@@ -285,11 +294,11 @@ _THINGS: Final = _words(
     "nachrichten photos pictures fotos bilder times mal fois veces volte keer razy раз gånger numbers nummern numéros owners "
     "books pages seiten screws schrauben bolts holes wheels feet spools types models kinds ways steps blocks "
     "million millions thousand thousands hundred hundreds dozen tausend millionen mille tysięcy тысяч tusen "
-    "units einheiten sold made built produced"
+    "units einheiten"
 )
-_THOUSANDS: Final = r"\d{1,3}(?:[ ,.']\d{3})+(?!\d)|\d+"
+_THOUSANDS: Final = r"\d{1,3}(?:[ ,.']\d{3}){1,4}(?!\d)|\d{1,12}"
 _COUNT_DIRECT: Final = re.compile(rf"(?:{_THOUSANDS})(?: |-){_THINGS}(?![^\W_])|\d{{1,3}}x\b")
-_PLURAL: Final = re.compile(r"(\d{1,3}(?:[ ,.']\d{3})+|\d+) [a-z]{3,}s(?![^\W_])")
+_PLURAL: Final = re.compile(r"(\d{1,3}(?:[ ,.']\d{3}){1,4}|\d{1,12}) [a-z]{3,}s(?![^\W_])")
 _NO_PLURAL: Final = re.compile(
     r"[\d ,.']+ (?:is|was|has|does|says|looks|runs|needs|works|comes|goes|seems|appears|this|its|thanks|thus|perhaps|always|"
     r"means|gives|reads|starts|ends|makes|dates|belongs|falls|sits|stands|plus|das|was|aus|les|des|ses|mes|dans|sans|mais|"
@@ -304,7 +313,7 @@ _ROUGHLY: Final = frozenset(
         "ongeveer bijna meer dan około ponad prawie около более почти свыше ungefär nästan över fler än cirka".split(),
     )
 )
-_ROUND: Final = re.compile(r"(?:\d{1,3}(?:[ ,.']\d{3})+|\d+)(?![\w?*#]|[ .,\-/]\d)")
+_ROUND: Final = re.compile(r"(?:\d{1,3}(?:[ ,.']\d{3}){1,4}|\d{1,12})(?![\w?*#]|[ .,\-/]\d)")
 
 
 _OF_THEM: Final = re.compile(rf"(?:{_THOUSANDS})(?= (?:of|von|de|di|van|z|из|av) (?:them|those|these|ihnen|denen|ellas|loro|ze|nich|nux|dem)\b)")
@@ -399,6 +408,38 @@ def book_number(spot: Spot) -> int:
     return match.end() if match and spot.start == spot.digit else 0
 
 
+_POSTAL_ITEM: Final = re.compile(r"[A-Z]{2} ?\d{3} ?\d{3} ?\d{3} ?[A-Z]{2}(?![^\W_])|0034\d{16}(?!\d)")
+_STANDARD: Final = re.compile(r"(?:DIN|ISO|EN|IEC|BS|VDE|UL|ANSI|RAL|GOST|NF|RFC|SAE)(?:[ /-]+(?:EN|ISO|IEC))*[ -]?\d{2,6}(?:[-:.]\d+)*(?![^\W_])")
+_COORDINATES: Final = re.compile(r"\d{1,3}\.\d{3,9}°?,? ?(?:[ns],? ?)?-?\d{1,3}\.\d{3,9}(?!\w)|0[.,]\d{1,9}(?!\w)")
+_CATALOGUED: Final = re.compile(r"(?:1[89]|20)\d\d\.\d{1,4}\.\d{1,4}(?!\w)|\d{2,7}-\d{2}-\d(?![\w-])")
+
+
+def postal_item(spot: Spot) -> int:
+    """The international number of a letter or parcel: two letters, nine digits, two letters of the country."""
+    match = _POSTAL_ITEM.match(spot.plain, spot.begin)
+    return match.end() if match else 0
+
+
+def standard(spot: Spot) -> int:
+    """The number of a standard or of a colour on a standard card."""
+    for place in range(max(spot.digit - 12, spot.floor), spot.digit):
+        match = _STANDARD.match(spot.plain, place)
+        if match and match.end() > spot.digit and not spot.plain[place - 1 : place].isalnum():
+            return match.end()
+    return 0
+
+
+def place_on_earth(spot: Spot) -> int:
+    match = _COORDINATES.match(spot.low, spot.digit)
+    return match.end() if match and spot.begin == spot.digit else 0
+
+
+def catalogued(spot: Spot) -> int:
+    """A museum's year and number (1985.204.117), or a substance's number (64742-47-8)."""
+    match = _CATALOGUED.match(spot.low, spot.digit)
+    return match.end() if match and spot.begin == spot.digit else 0
+
+
 def computer_address(spot: Spot) -> int:
     match = _IP.match(spot.low, spot.digit)
     return match.end() if match and spot.start == spot.digit else 0
@@ -433,7 +474,7 @@ def known_model(spot: Spot) -> int:
     return best
 
 
-_PIECE: Final = re.compile(r"\w+(?:[-/.]\w+)*")
+_PIECE: Final = re.compile(r"\w+(?:[-/.]\w+){0,3}")
 
 
 def called_a_model(spot: Spot) -> int:
@@ -450,7 +491,7 @@ def kind_is_plain(word: str) -> bool:
 
 
 _ORDINAL: Final = re.compile(r"\d{1,4}(?:st|nd|rd|th|er|eme|ere|e|te|ten|ter|a|o)(?![^\W_])")
-_DECIMAL: Final = re.compile(r"\d{1,3}[.,]\d{1,2}(?![\w.,]*\d)(?!\w)|\d{1,2} ?[-:] ?\d{1,2}(?![\w-]*\d)(?!\w)")
+_DECIMAL: Final = re.compile(r"\d{1,3}[.,]\d{1,2}(?![\w.,]{0,9}\d)(?!\w)|\d{1,2} ?[-:] ?\d{1,2}(?![\w-]{0,9}\d)(?!\w)")
 _STREET: Final = re.compile(
     r"\d{1,4}[a-z]?,? (?:[a-z']+ ){1,3}(?:street|st|road|rd|lane|avenue|ave|drive|close|court|way|place|terrace|square)(?![^\W_])"
 )
@@ -503,7 +544,6 @@ FIRM: Final[tuple[Row, ...]] = (
     ("reference", file_name),
     ("telephone", telephone_abroad),
     ("telephone", telephone_with_double_zero),
-    ("telephone", telephone_by_grouping),
     ("price", price_with_sign),
     ("date", date),
     ("date", day_of_a_month),
@@ -516,7 +556,12 @@ FIRM: Final[tuple[Row, ...]] = (
     ("measure", measure),
     ("measure", brief_measure),
     ("count", count_of_things),
+    ("order-number", postal_item),
     ("reference", book_number),
+    ("reference", standard),
+    ("reference", place_on_earth),
+    ("reference", catalogued),
+    ("telephone", telephone_by_grouping),
     ("reference", bank_or_card),
     ("reference", computer_address),
 )

@@ -9,7 +9,8 @@ from typing import Final
 
 from knowledge.names import Names
 from knowledge.tokens import cues
-from knowledge.tokens.context import about_a_machine, follow, lead
+from knowledge.tokens.cues import kind_of
+from knowledge.tokens.context import about_a_machine, follow, lead, says_nothing_else, speaks_of_a_mark
 from knowledge.tokens.passing_over import FIRM, SOFT, Spot
 from knowledge.tokens.regions import Region, regions
 from knowledge.tokens.shaping import LONGEST, Shape, letter_apart, matches_code, shapes_at
@@ -22,7 +23,11 @@ _CONJUNCTION: Final = re.compile(
     r"[ ,)]*(?:[,/&+]|(?<![^\W_])(?:and|or|und|oder|et|ou|y|o|e|en|of|i|lub|u|ili|och|eller|og|a|nebo|bis|to)(?![^\W_]))"
     r" *(?:(?:no|nr|number|also)\.? ?)?"
 )
+_ONE_OF: Final = re.compile(r" (?:of|out of|in|on|von|de|di|van|z|из|av) (?:my|the|a|our|your|\d|der|den|la|il|mijn|mojej)")
+_SAYS_LITTLE: Final = frozenset({"", cues.MARKED, cues.STAMPED, cues.NUMBER})
+_NO_CUE: Final = frozenset({None, cues.FILLER, cues.ASIDE})
 _INHERITED: Final = frozenset({"telephone", "order-number", "part-number", "patent", "reference"})
+_TELEPHONE: Final = re.compile(r"\d(?:[ .\-/()]{0,3}\d){0,14}")
 _GROUPED: Final = re.compile(r"\d{1,3}(?:[., ]\d{3})+(?!\d)|\d[\d]*(?:[ .\-/]\d+){0,5}")
 
 
@@ -55,7 +60,7 @@ class Walk:
     def about(self) -> bool:
         """Whether the message is about a machine, or is nothing but the number."""
         if self._about is None:
-            self._about = about_a_machine(self.low) or _names_a_thing(self.low, self.names) or _is_bare(self.low)
+            self._about = about_a_machine(self.low) or _names_a_thing(self.low, self.names) or says_nothing_else(self.low)
         return self._about
 
     def pieces(self) -> Iterator[Piece]:
@@ -70,6 +75,9 @@ class Walk:
         start = digit
         while start > self.floor and digit - start < _PIECE_HEAD and self.plain[start - 1] in _INNER:
             start -= 1
+        attached = self.low[start:digit].rstrip("#")
+        if len(attached) > 1 and kind_of(attached) not in _NO_CUE and not self._is_known_prefix(attached):
+            start = digit  # 'No204117', 'Ticket#204117'
         match = _PIECE_END.match(self.plain, digit)
         end = match.end() if match else digit + 1
         begin = letter_apart(self.plain, start, self.floor, self.names) if start == digit else start
@@ -79,6 +87,9 @@ class Walk:
         if region == "quoted":
             return Piece(start, end, because="quoted")
         return self._decided(spot, region)
+
+    def _is_known_prefix(self, letters: str) -> bool:
+        return any(prefix == letters.upper() for prefix, _, _ in self.names.shapes)
 
     def _region(self, place: int) -> str:
         while self._regions and self._regions[0][1] <= place:
@@ -96,7 +107,7 @@ class Walk:
         if kind == cues.SERIAL or (kind == cues.NUMBER and near):
             if token := self._serial(spot, kind, near):
                 return token
-        elif kind not in ("", cues.MARKED, cues.NUMBER):
+        elif kind not in _SAYS_LITTLE and not (kind in ("price", "telephone") and spot.begin < spot.digit):
             return _passed(spot, _grouped_end(spot, kind), kind)
         for because, rule in SOFT:
             if end := rule(spot):
@@ -113,7 +124,7 @@ class Walk:
             if previous.because in _INHERITED and spot.begin == spot.digit and _as_long(previous, spot):
                 return previous.because, True
         kind, near = spot.lead.kind, spot.lead.near
-        if kind in ("", cues.MARKED, cues.NUMBER) or not near:
+        if kind in _SAYS_LITTLE or not near:
             after = follow(self.low, spot.end)
             if after:
                 return after, True
@@ -142,11 +153,17 @@ class Walk:
             size = len(shape.digits)
             if size > LONGEST:
                 break
-            if near and (kind == cues.SERIAL or size > 4 or self.about):
+            if near and (kind == cues.SERIAL or size > 4 or self._is_short_serial(spot, size)):
                 return Piece(shape.start, shape.end, shape, True)
             if size >= 5 or (size >= 3 and shape.prefix) or shape.known_to(self.names):
                 return Piece(shape.start, shape.end, shape, True)
         return None
+
+    def _is_short_serial(self, spot: Spot, size: int) -> bool:
+        """'No. 17': of a machine, and not 'No. 17 of the series'."""
+        if _ONE_OF.match(self.low, spot.end) or not self.about:
+            return False
+        return size > 2 or speaks_of_a_mark(self.low) or says_nothing_else(self.low)
 
     def _code(self, spot: Spot, cued: bool) -> Piece | None:
         """A mixed code: letters and digits in one piece that no plain serial has."""
@@ -170,7 +187,7 @@ class Walk:
         code = self._code(spot, cued=False)
         if code is not None:
             return code
-        marked = kind == cues.MARKED or kind == cues.NUMBER
+        marked = kind in _SAYS_LITTLE and kind != ""
         for shape in shapes_at(self.plain, spot.start, spot.digit, self.names, self.floor):
             if self._looks_serial(shape, marked):
                 self._about = self._about or shape.known_to(self.names)
@@ -189,7 +206,7 @@ class Walk:
             return False
         if shape.prefix:
             return len(shape.prefix) < 4 and 4 <= size <= 9
-        return 5 <= size <= 8 or (marked and 4 <= size <= 10)
+        return 5 <= size <= 8 or (marked and self.about and 4 <= size <= 10)
 
 
 _AFTER_INTRODUCER: Final = frozenset("no nos nr number numbers nummer numero is was the with of are letter letters in year".split())
@@ -216,7 +233,7 @@ def _passed(spot: Spot, end: int, because: str) -> Piece:
 
 
 def _grouped_end(spot: Spot, kind: str) -> int:
-    match = _GROUPED.match(spot.plain, spot.digit)
+    match = (_TELEPHONE if kind == "telephone" else _GROUPED).match(spot.plain, spot.digit)
     end = match.end() if match and kind else spot.end
     return max(end, len(spot.plain[: spot.end].rstrip("?*_#")) if spot.end - spot.digit < 60 else spot.end)
 
@@ -226,10 +243,6 @@ def _as_long(previous: Piece, spot: Spot) -> bool:
 
 
 _WORD: Final = re.compile(r"[^\W\d_]+")
-
-
-def _is_bare(low: str) -> bool:
-    return len(low) < 60 and len(_WORD.findall(low)) <= 3
 
 
 def _names_a_thing(low: str, names: Names) -> bool:

@@ -21,7 +21,7 @@ LONGEST: Final = 20  # digits of a number typed in one piece
 _GROUP: Final = re.compile(r"[0-9?_*#OQDILZSGBoqdilzsgb|]{1,30}")
 _SEPARATOR: Final = re.compile(r" ?[.\-/] ?(?=[0-9?_*#OIloi|])| {1,3}(?=[0-9?_*#OIloi|])|,(?=[0-9?])")
 _PREFIX: Final = re.compile(r"([A-Za-z]{1,5})([#?_*]*)$|()(\?{0,6})$")
-_SPACED_PREFIX: Final = re.compile(r"(?<![^\W_])([A-Za-z]{1,3})(?:[ .\-/:\n]|\. | - | {2,3}| ?/ ?)$")
+_SPACED_PREFIX: Final = re.compile(r"(?<![^\W_])(?<![A-Za-z]\.)([A-Za-z]{1,3})(?:[ .\-/:\n]|\. | - | {2,3}| ?/ ?)$")
 _SUFFIX: Final = re.compile(r"([A-Za-z]{1,3})(?![^\W_])")
 _SPACED_SUFFIX: Final = re.compile(r"[ \-/.]([A-Z]{1,2})(?![^\W_]|['.]\w)")
 _NO_PREFIX: Final = frozenset(
@@ -56,7 +56,7 @@ class Shape:
         shapes = names.shapes
         return (
             (self.prefix, len(self.digits), self.suffix) in shapes
-            or (len(self.digits) > 4 and (self.prefix, 0, self.suffix) in shapes)
+            or (4 < len(self.digits) < 9 and (self.prefix, 0, self.suffix) in shapes)
             or matches_code(self.serial, names)
         )
 
@@ -98,7 +98,7 @@ def _head(plain: str, start: int, digit: int, floor: int, names: Names) -> tuple
     if letters and match.start() > start and plain[match.start() - 1].isalpha():
         return None
     if letters:
-        if letters.lower() in ("no", "nr", "sn") or len(letters) > 4:
+        if len(letters) > 4:
             return digit, "", digit
         return match.start(1), letters.upper(), body
     apart = letter_apart(plain, body, floor, names)
@@ -137,7 +137,7 @@ def _groups(plain: str, body: int, prefix: str, names: Names) -> list[_Group]:
     groups: list[_Group] = []
     place, separator = body, ""
     whole = {digits for letters, digits, _ in names.shapes if letters == prefix}
-    while len(groups) < 12:
+    while sum(len(group.typed) for group in groups) <= MOST_DIGITS:
         match = _GROUP.match(plain, place)
         typed = _trimmed(plain, match.group(), place) if match else ""
         if typed.endswith("?") and len(typed) > 1 and typed[-2] != "?":
@@ -186,11 +186,20 @@ def _opened_before(plain: str, place: int, mark: str) -> bool:
     )
 
 
+_WORN: Final = re.compile(
+    r"unread|unclear|illegible|\bworn|missing|(?:can't|cannot|can not|couldn't|hard to) (?:read|make)|not (?:sure|clear|readable)|last digit|"
+    r"letzte ziffer|unleserlich|nicht lesbar|unklar|illisible|effac|ilegible|borrad|illeggibil|onleesbaar|nieczyteln|zatart|hepa3|oлaslig|olaslig",
+    re.IGNORECASE,
+)
+
+
 def _asked(plain: str, typed: str, place: int, earlier: int, whole: set[int]) -> str:
     """Drop a last question mark that ends a question and does not stand for a digit."""
     following = plain[place + len(typed) : place + len(typed) + 4]
     bare = typed[:-1]
     digits = earlier + len(bare)
+    if _WORN.search(plain, max(place - 80, 0), place + 80):
+        return typed
     if re.match(r"[\w?*_#]", following) or (len(bare) < 5 and re.match(r"[ .\-/]\d", following)):
         return typed
     if not re.match(r" ?[,)]| [a-z]{2}", following) or digits in whole:

@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from typing import Final
 
 from knowledge.tokens.fold import Folded, fold_word
@@ -45,16 +46,25 @@ def _digits() -> dict[str, str]:
 
 
 _DIGITS: Final = _digits()
-NUMBER_WORDS: Final = frozenset(_DIGITS) | frozenset(REPEATS)
-_ZEROS: Final = frozenset(word for word, digit in _DIGITS.items() if digit == "0" and word != "oh")
+_ZERO_WORDS: Final = frozenset(word for words in DIGIT_WORDS.values() for word in words[0].split()) - {"oh"}
+_ZEROS: Final = _ZERO_WORDS | frozenset(map(fold_word, _ZERO_WORDS))
+_AS_WRITTEN: Final = frozenset(
+    form for language in DIGIT_WORDS.values() for words in language for word in words.split() for form in (word, fold_word(word))
+) | frozenset(REPEATS)
+_WORD: Final = re.compile(r"[^\W\d_]+")
 _FEWEST: Final = 4  # digit words in a row that are a number
 _TOKEN: Final = re.compile(r"[^\W\d_]+|\d+")
 _BETWEEN: Final = re.compile(r"[ ,.\-/\n]{1,4}|,? (?:and|then|und|dann|et|y|e|en) ")
 
 
-def says_digits(words: list[str]) -> bool:
-    """Say whether folded words hold enough digit words to be rewritten."""
-    return sum(word in NUMBER_WORDS for word in words) >= 2 or not _ZEROS.isdisjoint(words)
+def says_digits(text: str) -> bool:
+    """Say whether a text may hold digits in words: two such words in a row, or a zero beside written digits."""
+    words = _WORD.findall(text.lower())
+    if _AS_WRITTEN.isdisjoint(words):
+        return False
+    if any(a in _AS_WRITTEN and b in _AS_WRITTEN for a, b in pairwise(words)):
+        return True
+    return not _ZEROS.isdisjoint(words) and any(character.isdigit() for character in text)
 
 
 def rewrite_spoken(folded: Folded) -> Folded:
