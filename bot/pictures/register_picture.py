@@ -84,8 +84,8 @@ def register_picture(heading: str, line: IssueLine, marked: Sequence[Shown], kno
 
 
 def _about_grey(line: IssueLine) -> str:
-    undated_blocks = sum(1 for stretch in line.stretches if stretch.when is None)
-    return f"Grey: {undated_blocks} blocks without a date." if undated_blocks else ""
+    count = sum(1 for stretch in line.stretches if stretch.when is None)
+    return f"Grey: {count} block{'s' if count > 1 else ''} without a date." if count else ""
 
 
 def _legend(line: IssueLine, knowledge: Knowledge, top: float) -> tuple[list[Shape], float]:
