@@ -133,7 +133,7 @@ def _years(registers: Table, part: Part) -> Iterator[Fault]:
         for name, cell in (("from", from_), ("to", to)):
             if register == part.register and not cell:
                 text = (
-                    f"A year of {part.shortest} digit(s) may be many years, so its register needs from and to. Fill in."
+                    f"A year of {part.shortest} digit(s) may be several, so the register needs from and to. Fill it in."
                 )
                 yield at(registers, index, name, "no-years", text)
 

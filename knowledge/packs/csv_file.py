@@ -144,7 +144,7 @@ class _Reading:
             row = self._rows_read + place + 1
             if record and len(record) < width:
                 self._tell_short(len(record), width, row, cut and place + 1 == len(chunk))
-            elif any(map(str.strip, record[width:])):
+            elif len(record) > width:
                 text = f"The row has {len(record)} cells, the head {width}. Put a cell that holds a comma in quotes."
                 self._tell("too-many-cells", text, row)
             chunk[place] = record[:width] + [""] * (width - len(record))

@@ -20,7 +20,7 @@ def decode(data: bytes, file: str) -> tuple[str, list[Fault]]:
 
     A file in another encoding is an error, but is read as far as that goes, so that its other faults show as well.
     """
-    if not data.strip():
+    if not data.removeprefix(codecs.BOM_UTF8).strip():
         text = "It is empty: not even a head row. Copy it again, or take it off the list in datapackage.json."
         return "", [fault("empty-file", text, file)]
     for start, what in _OTHER_FILES.items():

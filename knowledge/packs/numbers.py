@@ -55,8 +55,8 @@ def what_is_wrong(text: str) -> tuple[str, str]:
             f"{shown}: a spreadsheet made a decimal number of it. Write {decimal[1]}, with the zeros it had in front."
         )
     bare = _SEPARATORS.sub("", text)
-    if bare != text and bare.isdigit():
+    if bare != text and bare.isascii() and bare.isdigit():
         return "number-separators", f"{shown} has separators inside. Write {bare}."
-    if text.isdigit():
+    if text.isascii() and text.isdigit():
         return "long-number", f"{shown} has {len(text)} digits, and {LONGEST_NUMBER} are the most. Check the number."
     return "bad-number", f"{shown} is no number. Write digits only; letters belong into a column of their own."

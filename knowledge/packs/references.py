@@ -53,28 +53,37 @@ def check_keys(table: Table) -> Iterator[Fault]:
 
 
 def check_makers(pack: Pack) -> Iterator[Fault]:
-    """Yield rows whose model or works belong to another maker than the register."""
+    """Yield the first row that puts a model or works into another maker's register, for each such pair."""
     registers = _makers(pack, "registers", "register")
     for name, target, column in _MADE_BY:
         table = pack.tables[name]
         makers = _makers(pack, target, column)
+        counts = Counter(table.rows("register", column))
         wrong = {
-            pair: (registers[pair[0]], makers[pair[1]])
-            for pair in set(table.rows("register", column))
-            if registers.get(pair[0]) and makers.get(pair[1]) and registers[pair[0]] != makers[pair[1]]
+            pair: count
+            for pair, count in counts.items()
+            if pair[0] in registers and makers.get(pair[1], registers[pair[0]]) != registers[pair[0]]
         }
         for index, pair in enumerate(table.rows("register", column) if wrong else ()):
             if pair in wrong:
-                ours, theirs = wrong[pair]
-                text = (
-                    f"{quoted(pair[1])} is of {quoted(theirs)}, the register of {quoted(ours)}. Check which is right."
-                )
-                yield at(table, index, column, "other-maker", text)
+                ours, theirs = registers[pair[0]], makers[pair[1]]
+                text = f"{quoted(pair[1])} is of {quoted(theirs)}, the register {quoted(pair[0])} of {quoted(ours)}."
+                yield at(table, index, column, "other-maker", f"{text}{_also(wrong.pop(pair))} Check which is right.")
 
 
-def _makers(pack: Pack, table: str, key: str) -> dict[str, str]:
-    rows = pack.tables[table]
-    return dict(zip(rows.columns[key], rows.columns["maker"], strict=True))
+def _also(rows: int) -> str:
+    """Say how many more rows have the fault that is told for the first of them."""
+    return "" if rows == 1 else f" {rows - 1:,} more row{'s say' if rows > 2 else ' says'} so."
+
+
+def _makers(pack: Pack, name: str, key: str) -> dict[str, str]:
+    """Return the maker of each id of a table; only makers that are known, and of ids given twice the first."""
+    known = set(pack.tables["makers"].columns["maker"]) - {""}
+    makers: dict[str, str] = {}
+    for id_, maker in pack.rows(name, key, "maker"):
+        if maker in known:
+            makers.setdefault(id_, maker)
+    return makers
 
 
 def _twice(names: tuple[str, ...], key: tuple[str, ...], row: int) -> str:
@@ -83,8 +92,8 @@ def _twice(names: tuple[str, ...], key: tuple[str, ...], row: int) -> str:
 
 
 def _unknown(table: Table, name: str, target: Table) -> Iterator[Fault]:
-    if not target.complete:  # what is missing there has been told
-        return
+    if not target.complete or (SCHEMAS[target.name].required and not len(target)):
+        return  # what is missing there has been told
     key = SCHEMAS[target.name].key[0]
     known = set(target.columns[key])
     wrong = {cell: missing for cell in set(table.columns[name]) - known if (missing := _missing(cell, known, name))}
@@ -114,9 +123,7 @@ def _no_table(table: Table, name: str, wrong: Mapping[str, str], code: str, file
     counts = Counter(cell for cell in table.columns[name] if cell in wrong)
     for index, cell in enumerate(table.columns[name]):
         if cell in counts:
-            rows = counts.pop(cell)
-            more = f" So do {rows - 1} more rows." if rows > 1 else ""
             text = (
-                f"The row names {quoted(wrong[cell])}, but {file} has no rows.{more} Add the file, or empty the cells."
+                f"The row names {quoted(wrong[cell])}, but {file} is not there or has no rows.{_also(counts.pop(cell))}"
             )
-            yield at(table, index, name, code, text)
+            yield at(table, index, name, code, f"{text} Add it, or empty the cells.")

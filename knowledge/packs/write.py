@@ -39,7 +39,9 @@ def as_csv(table: Table) -> str:
     """Return a table as CSV: a head row, then its rows, without the columns that are empty and not needed."""
     columns = _columns(table)
     text = io.StringIO(newline="")
-    writer = csv.writer(text, lineterminator="\n")
+    # The writer leaves a bare carriage return unquoted, and every reader takes it for the end of the row.
+    returns = any("\r" in cell for name in columns for cell in table.columns[name])
+    writer = csv.writer(text, lineterminator="\n", quoting=csv.QUOTE_ALL if returns else csv.QUOTE_MINIMAL)
     writer.writerow(columns)
     writer.writerows(table.rows(*columns))
     return text.getvalue()
