@@ -118,7 +118,7 @@ class Pack:
     def of(cls, name: str, *tables: Table, **more: Any) -> Pack:
         """Make a pack from the tables at hand; the others are empty."""
         given = {table.name: table for table in tables}
-        return cls(name, tables={name: given.get(name) or Table.of(name) for name in SCHEMAS}, **more)
+        return cls(name, tables={name: given[name] if name in given else Table.of(name) for name in SCHEMAS}, **more)
 
     def rows(self, table: str, *columns: str) -> Iterator[tuple[str, ...]]:
         """Yield the cells of these columns for each row of a table, in the order of its file."""
@@ -137,7 +137,7 @@ _PREFIX = Column("the letters before the digits; empty when there are none", "le
 _ALIASES = Column("other names and spellings, separated by ;", "list")
 _FROM = Column("the first time it holds for", "date")
 _TO = Column("the last time it holds for", "date")
-_DATE = Column("the date, in EDTF", "date", required=True)
+_DATE = Column("the date, in EDTF, such as 1912 or 1910/1912", "date", required=True)
 _FIRST = Column("the first number, digits only, with its leading zeros", "digits", required=True)
 
 SCHEMAS: Mapping[str, Schema] = {
@@ -267,7 +267,7 @@ SCHEMAS: Mapping[str, Schema] = {
         {
             "register": _REGISTER,
             "prefix": _PREFIX,
-            "date": Column("the span of years, in EDTF", "date"),
+            "date": Column("the span of years, in EDTF, such as 1910/1912", "date"),
             "works": _WORKS,
             "source": _SOURCE,
         },

@@ -7,15 +7,23 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from itertools import pairwise
 from operator import gt, lt
+from typing import NamedTuple
 
-from knowledge import edtf
 from knowledge.packs import numbers
 from knowledge.packs.cells import date_span
 from knowledge.packs.faults import Fault, at, quoted
 from knowledge.packs.tables import Pack, Table
 
-_ALWAYS = (date.min, date.max)
-Bounds = Mapping[str, tuple[date, date]]
+
+class Time(NamedTuple):
+    """The first and the last day of something, and both as people read them."""
+
+    begin: date = date.min
+    end: date = date.max
+    text: str = ""
+
+
+_ALWAYS = Time()
 
 
 def check_times(pack: Pack, name: str) -> Iterator[Fault]:
@@ -23,11 +31,11 @@ def check_times(pack: Pack, name: str) -> Iterator[Fault]:
     table = pack.tables[name]
     days = Days(table.columns["date"])
     if "model" in table.columns:
-        models = _bounds(pack.rows("models", "model", "introduced", "withdrawn"))
+        models = _times(pack.rows("models", "model", "introduced", "withdrawn"))
         yield from _outside(table, "model", models, days, ("model-not-introduced", "model-withdrawn"))
-    works = _bounds(pack.rows("works", "works", "from", "to"))
+    works = _times(pack.rows("works", "works", "from", "to"))
     yield from _outside(table, "works", works, days, ("works-closed", "works-closed"))
-    registers = _bounds(pack.rows("registers", "register", "from", "to"))
+    registers = _times(pack.rows("registers", "register", "from", "to"))
     yield from _outside(table, "register", registers, days, ("outside-register", "outside-register"))
 
 
@@ -83,25 +91,24 @@ class Days:
         self.latest = list(map(last.__getitem__, cells))
 
 
-def _bounds(rows: Iterator[tuple[str, ...]]) -> dict[str, tuple[date, date]]:
-    found = {}
-    for id_, *cells in rows:
-        begin, end = map(date_span, cells)
-        found[id_] = (begin.earliest if begin else date.min, end.latest if end else date.max)
+def _times(rows: Iterator[tuple[str, ...]]) -> dict[str, Time]:
+    found: dict[str, Time] = {}
+    for id_, from_, to in rows:
+        begin, end = date_span(from_), date_span(to)
+        time = Time(begin.earliest if begin else date.min, end.latest if end else date.max, f"{from_}..{to}")
+        if time.begin <= time.end:  # else told already, and no date could be right
+            found.setdefault(id_, time)
     return found
 
 
-def _outside(table: Table, name: str, bounds: Bounds, days: Days, codes: tuple[str, str]) -> Iterator[Fault]:
+def _outside(table: Table, name: str, times: Mapping[str, Time], days: Days, codes: tuple[str, str]) -> Iterator[Fault]:
     cells = table.columns[name]
-    known = {cell: bounds.get(cell, _ALWAYS) for cell in set(cells)}
-    begins = map({cell: begin for cell, (begin, _) in known.items()}.__getitem__, cells)
-    ends = map({cell: end for cell, (_, end) in known.items()}.__getitem__, cells)
-    early = list(map(lt, days.latest, begins))
-    late = list(map(gt, days.earliest, ends))
-    for code, hits, side, word in zip(codes, (early, late), (0, 1), ("from", "until"), strict=True):
+    known = {cell: times.get(cell, _ALWAYS) for cell in set(cells)}
+    early = list(map(lt, days.latest, map({cell: time.begin for cell, time in known.items()}.__getitem__, cells)))
+    late = list(map(gt, days.earliest, map({cell: time.end for cell, time in known.items()}.__getitem__, cells)))
+    for code, hits in zip(codes, (early, late), strict=True):
         for index, hit in enumerate(hits if True in hits else ()):
             if hit:
-                limit = edtf.in_words(edtf.span(known[cells[index]][side], known[cells[index]][side]))
-                when = quoted(table.columns["date"][index])
-                text = f"The row is dated {when}, but {name} {quoted(cells[index])} is known only {word} {limit}."
+                when, time = quoted(table.columns["date"][index]), known[cells[index]].text
+                text = f"The row is dated {when}, but {name} {quoted(cells[index])} has the years {time}."
                 yield at(table, index, name, code, f"{text} Check which is right.")

@@ -64,8 +64,8 @@ def _years(table: Table, before: int, index: int, days: Days) -> Iterator[Fault]
     if days.latest[index] < days.earliest[before]:
         dates = table.columns["date"]
         text = (
-            f"{quoted(dates[index])} is before {quoted(dates[before])} in row {table.row_numbers[before]}. By year "
-            "both rise together. Where they do not, give each block its first and last number in allocations.csv."
+            f"{quoted(dates[index])} is before {quoted(dates[before])} in row {table.row_numbers[before]}. Numbers "
+            "and years must rise together. Where they do not, list blocks with first and last in allocations.csv."
         )
         yield at(table, index, "date", "years-backwards", text)
 
