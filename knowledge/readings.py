@@ -160,12 +160,17 @@ def _zeros(prefix: str, digits: str, suffix: str, shapes: Shapes) -> Iterator[St
 
 
 def _prefix_missing(prefix: str, digits: str, suffix: str, shapes: Shapes) -> Iterator[Step]:
-    """Try every prefix where none was typed, with the zeros as typed and with zeros restored."""
+    """Try every prefix where none was typed, with the zeros as typed and with zeros restored.
+
+    Letters typed behind the number may be those that stand before it.
+    """
     if prefix:
         return
     chance = _rate("prefix-missing") * _RIGHT
     zero_led = is_zero_led(digits)
     kept = chance * _ZEROS[zero_led]
+    if suffix and shapes.holds(suffix, len(digits), "", zero_led):
+        yield suffix, digits, "", ("prefix-missing",), kept
     for missing in shapes.missing_prefixes(len(digits), suffix, zero_led):
         yield missing, digits, suffix, ("prefix-missing",), kept
     if zero_led:

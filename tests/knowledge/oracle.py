@@ -37,6 +37,8 @@ def explains(typed: Stamped, stamped: Stamped) -> set[tuple[str, ...]]:
             found.add(("prefix-missing",))
         if stamped.digits.startswith("0") and stamped.digits.lstrip("0") == typed.digits:
             found.add(("prefix-missing", "zero-restored"))
+    if not typed.prefix and typed.suffix and stamped == Stamped(typed.suffix, typed.digits, ""):
+        found.add(("prefix-missing",))
     found |= {(step,) for step in _letters("".join(typed), "".join(stamped)) if typed.digits != stamped.digits}
     return found
 

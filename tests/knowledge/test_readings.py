@@ -50,6 +50,7 @@ def test_each_mistake_with_digits_is_undone(typed: str, stamped: str, step: str)
         ("2041178", "204117B", "digit-for-letter", ("", 6, "B")),
         ("204117", "K204117", "prefix-missing", ("K", 6, "")),
         ("204117", "KA204117", "prefix-missing", ("KA", 6, "")),
+        ("204117 K", "K204117", "prefix-missing", ("K", 6, "")),
     ],
 )
 def test_each_mistake_with_letters_is_undone(typed: str, stamped: str, step: str, shape: tuple[str, int, str]) -> None:
