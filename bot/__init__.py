@@ -1,0 +1,1 @@
+"""Everything that talks to people: channels -> conversation -> knowledge; one wiring module sees all."""

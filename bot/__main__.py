@@ -1,4 +1,4 @@
-"""The command line: `bedstamp ask`. Every error ends here, as a plain message."""
+"""The command line: `bedstamp ask`, `chat` and `pack`. Every error ends here, as a plain message."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ class _Parser(argparse.ArgumentParser):
 
 
 def _parser() -> argparse.ArgumentParser:
-    from bot.commands import ask
+    from bot.commands import ask, chat, pack
 
     parser = _Parser(
         prog="bedstamp",
@@ -48,7 +48,7 @@ def _parser() -> argparse.ArgumentParser:
         allow_abbrev=False,
     )
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND", parser_class=_Parser)
-    for command in (ask,):
+    for command in (ask, chat, pack):
         command.add(commands)
     return parser
 

@@ -22,11 +22,16 @@ def whole(stream: TextIO) -> str:
     return text.removeprefix("\ufeff").removesuffix("\n").removesuffix("\r")
 
 
-def questions(stream: TextIO) -> Iterator[str]:
-    """Yield the questions of standard input, one a line; a line that begins with a quote mark is a JSON string."""
+def lines(stream: TextIO) -> Iterator[str]:
+    """Yield the lines of standard input as they come, without their ends."""
     for number, line in enumerate(stream.buffer, 1):
         text = _decoded(line, f"Line {number}").removesuffix("\n").removesuffix("\r")
-        text = text.removeprefix("\ufeff") if number == 1 else text
+        yield text.removeprefix("\ufeff") if number == 1 else text
+
+
+def questions(stream: TextIO) -> Iterator[str]:
+    """Yield the questions of standard input, one a line; a line that begins with a quote mark is a JSON string."""
+    for number, text in enumerate(lines(stream), 1):
         yield _unquoted(text, number) if text.lstrip().startswith('"') else text
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import json
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -67,7 +66,9 @@ def _answer_one(text: str, library: Library, arguments: argparse.Namespace) -> N
     knowledge = library.current()
     answered = answer(text, knowledge)
     if arguments.json:
-        print(as_line(as_json(answered), indent=2))
+        from bot.replies.as_json import as_json_text
+
+        print(as_json_text(as_json(answered), indent=2))
     else:
         from bot.channels import terminal
         from bot.replies.page import Manner, show
@@ -89,23 +90,13 @@ def _refuse_with_lines(arguments: argparse.Namespace) -> None:
 
 def _answer_lines(arguments: argparse.Namespace) -> int:
     from bot.channels import reading
+    from bot.replies.as_json import as_json_text
     from knowledge.answer import answer, as_json
 
     library = _library(arguments)
     try:
         for text in reading.questions(sys.stdin):
-            print(as_line(as_json(answer(text, library.current()))), flush=True)
+            print(as_json_text(as_json(answer(text, library.current()))), flush=True)
     finally:
         library.close()
     return 0
-
-
-def as_line(value: object, indent: int | None = None) -> str:
-    """Return JSON that is safe on a terminal: readable, with everything that does not print escaped."""
-    return "".join(_escaped(c) for c in json.dumps(value, ensure_ascii=False, indent=indent))
-
-
-def _escaped(character: str) -> str:
-    if character == "\n" or character.isprintable():
-        return character
-    return json.dumps(character)[1:-1]

@@ -28,14 +28,21 @@ WIDEST = 110
 
 @dataclass(frozen=True, slots=True)
 class Manner:
-    """How to lay out: every dating or the likely ones, how much beside them, and where drawings are looked for."""
+    """How to lay out: every dating or the likely ones, how much beside them, and where drawings are looked for.
+
+    `told` are cautions that were said before and are left out.
+    """
 
     everything: bool = False
+    told: frozenset[str] = frozenset()
     sections: frozenset[str] = frozenset({"cautions", "working", "parts", "next"})
     folders: tuple[Path, ...] = ()
 
 
-def as_text(answer: Answer, knowledge: Knowledge, width: int, manner: Manner = Manner()) -> str:
+_USUAL = Manner()
+
+
+def as_text(answer: Answer, knowledge: Knowledge, width: int, manner: Manner = _USUAL) -> str:
     """Return an answer as plain text of at most `width` columns, as it stands in mail or a pipe."""
     page = io.StringIO()
     console = Console(file=page, width=width, color_system=None, markup=False, highlight=False)
@@ -43,13 +50,22 @@ def as_text(answer: Answer, knowledge: Knowledge, width: int, manner: Manner = M
     return "\n".join(line.rstrip() for line in page.getvalue().splitlines()) + "\n"
 
 
-def show(answer: Answer, knowledge: Knowledge, console: Console, manner: Manner = Manner()) -> None:
+def show(answer: Answer, knowledge: Knowledge, console: Console, manner: Manner = _USUAL) -> None:
     """Print an answer to a console."""
     width = min(console.width, WIDEST)
     for place, section in enumerate(_sections(answer, knowledge, width, manner)):
         if place:
             console.print()
         console.print(section, width=width)
+
+
+def show_places(answer: Answer, knowledge: Knowledge, console: Console, manner: Manner = _USUAL) -> None:
+    """Print only where the number is found."""
+    width = min(console.width, WIDEST)
+    if answer.places:
+        console.print(_titled("Where the number is", _places(answer, knowledge, manner)), width=width)
+    else:
+        console.print(_text(words.NO_PLACE), width=width)
 
 
 def _sections(answer: Answer, knowledge: Knowledge, width: int, manner: Manner) -> Iterator[RenderableType]:
@@ -59,8 +75,9 @@ def _sections(answer: Answer, knowledge: Knowledge, width: int, manner: Manner) 
     shown = datings(answer, knowledge, manner.everything)
     if shown.groups:
         yield _titled("Datings, likeliest first", _datings(shown, width))
-    if answer.cautions and "cautions" in manner.sections:
-        yield _titled("Please check", (_bullet(caution.text) for caution in answer.cautions))
+    cautions = [caution.text for caution in answer.cautions if caution.text not in manner.told]
+    if cautions and "cautions" in manner.sections:
+        yield _titled("Please check", [_bullet(text) for text in cautions])
     if "parts" in manner.sections:
         yield from _parts(answer, knowledge)
     if answer.tokens and "working" in manner.sections:

@@ -10,6 +10,7 @@ from knowledge.answer import Answer
 from knowledge.base import Knowledge
 from knowledge.candidates import Candidate
 from knowledge.nouns import Model
+from knowledge.said import Said
 from knowledge.tokens.nouns import SerialToken
 
 ALSO = 0.10
@@ -21,8 +22,8 @@ _SURE = (
     (0.97, "Almost certainly"),
     (0.75, "Most likely"),
     (0.50, "Probably"),
-    (0.25, "Perhaps, for there are other readings:"),
-    (0.00, "No dating stands out; the likeliest is"),
+    (0.25, "Perhaps"),
+    (0.00, "None stands out. The likeliest"),
 )
 _SHOWN_UNTIL = {"allocation": "allocated", "manufacture": "made"}
 EARLIEST = ("grant", "registration")
@@ -46,6 +47,11 @@ _BECAUSE = {
     "taken-back": "taken back by you",
     "reference": "a number of another kind",
 }
+
+NO_PLACE = (
+    "The packs do not tell where the number is found on that machine. On a cast-iron one it is usually stamped into "
+    "the bed, near the base of the pillar (common practice, no source). Unplug an electric one before you look."
+)
 
 _CASE = {
     "no-token": "there was no serial number in the question",
@@ -93,27 +99,29 @@ def _marks(answer: Answer) -> list[int]:
 
 def _of_number(answer: Answer, place: int, knowledge: Knowledge) -> str:
     token, candidates = answer.tokens[place], answer.of_token(place)
-    counted = counted_digits(token)
+    counted = counted_digits(token, answer.said)
     if not candidates:
         return f"{counted} No list known here has it, nor any number that is one slip away from it."
     best = candidates[0]
-    read = "" if best.serial == token.serial else f" as {best.serial} ({wording.steps_in_words(best.steps)}),"
-    sure = how_sure(best.likelihood)
-    first = f"{counted} {sure}{'' if sure.endswith((':', 'is')) else ':'}{read} {dating(best, knowledge)}."
+    read = "" if best.serial == token.serial else f" it is {best.serial}, {wording.steps_in_words(best.steps)}"
+    first = f"{counted} {how_sure(best.likelihood)}{read}: {dating(best, knowledge)}."
     others = [one for one in candidates[1:] if one.likelihood >= ALSO][:2]
     return " ".join((first, *(_or_else(one, best, knowledge) for one in others)))
 
 
-def counted_digits(token: SerialToken) -> str:
-    """Return 'K0204117 has 7 digits, the first a zero.'"""
+def counted_digits(token: SerialToken, said: Said) -> str:
+    """Return 'K0204117 has 7 digits, the first a zero.', and that the asker counts otherwise when they do."""
     zero = ", the first a zero" if token.digits.startswith("0") and len(token.digits) > 1 else ""
     unread = ", not all of them readable" if "?" in token.digits else ""
-    return f"{token.serial} has {wording.digits_of(len(token.digits))}{zero}{unread}."
+    typed = wording.digits_of(len(token.digits))
+    if said.digit_count not in (None, len(token.digits)):
+        return f"You typed {typed} in {token.serial}{zero}{unread}, and say that {said.digit_count} are stamped."
+    return f"{token.serial} has {typed}{zero}{unread}."
 
 
 def _or_else(one: Candidate, best: Candidate, knowledge: Knowledge) -> str:
-    read = "" if one.serial == best.serial else f" as {one.serial} ({wording.steps_in_words(one.steps)}),"
-    return f"It could also be,{read} {dating(one, knowledge)} ({percent(one.likelihood)})."
+    read = "" if one.serial == best.serial else f" {one.serial}, {wording.steps_in_words(one.steps)}:"
+    return f"It could also be{read} {dating(one, knowledge)} ({percent(one.likelihood)})."
 
 
 def dating(one: Candidate, knowledge: Knowledge) -> str:

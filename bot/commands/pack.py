@@ -1,0 +1,128 @@
+"""`bedstamp pack check`, `pack load`: look a pack over, and put it into a knowledge base."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+import time
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from knowledge.packs import Fault
+
+SHOWN_OF_A_KIND = 10
+"""Faults of one kind that are shown one by one, unless all are wanted."""
+
+
+def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Describe the command and its own commands."""
+    parser = commands.add_parser("pack", help="check and load packs of knowledge", allow_abbrev=False)
+    of_pack = parser.add_subparsers(title="commands", required=True, metavar="COMMAND", parser_class=type(parser))
+    _add_check(of_pack)
+    _add_load(of_pack)
+
+
+def _add_check(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    parser = commands.add_parser(
+        "check",
+        help="show every fault of a pack",
+        description="Shows all faults of a pack at once, with file, row and column. Exit code 1 for errors.",
+        allow_abbrev=False,
+    )
+    parser.add_argument("folder", metavar="DIR", type=Path, help="the folder of the pack")
+    parser.add_argument("--json", action="store_true", help="print all faults as JSON")
+    parser.add_argument("--all", action="store_true", help="print every fault, not only the first of each kind")
+    parser.set_defaults(run=check)
+
+
+def _add_load(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    parser = commands.add_parser(
+        "load",
+        help="put a pack into a knowledge base",
+        description="Puts a pack into a knowledge base, whole or not at all, and says what that changed.",
+        allow_abbrev=False,
+    )
+    parser.add_argument("folder", metavar="DIR", type=Path, help="the folder of the pack")
+    parser.add_argument("--db", metavar="FILE", type=Path, required=True, help="the knowledge base; made when missing")
+    parser.set_defaults(run=load)
+
+
+def check(arguments: argparse.Namespace) -> int:
+    """Print the faults. Returns 1 when there are errors, else 0."""
+    from knowledge.packs import faults_of
+
+    pack, faults = faults_of(arguments.folder)
+    errors = [fault for fault in faults if fault.severity == "error"]
+    warnings = [fault for fault in faults if fault.severity != "error"]
+    if arguments.json:
+        from bot.replies.as_json import as_json_text
+
+        print(as_json_text({kind: [fault.as_json() for fault in found] for kind, found in _kinds(errors, warnings)}, 2))
+        return 1 if errors else 0
+    for kind, found in _kinds(errors, warnings):
+        _print_faults(kind, found, arguments.all)
+    print(_verdict(pack.name, len(errors), len(warnings)))
+    return 1 if errors else 0
+
+
+def load(arguments: argparse.Namespace) -> int:
+    """Load the pack. Returns 0; raises PackFaults when it has errors, and StoreError."""
+    from bot.replies.cleaning import clean
+    from knowledge.packs import load as load_pack
+    from knowledge.store import open_store
+
+    pack = load_pack(arguments.folder)
+    with open_store(arguments.db, create=True) as store:
+        changes = store.save_pack(pack, _Progress())
+    rows = sum(len(table) for table in pack.tables.values())
+    print(clean(f"Loaded the pack {pack.name} into {arguments.db}: {rows:,} rows."))
+    for line in changes.in_words():
+        print(clean(f"  {line}"))
+    return 0
+
+
+def _kinds(errors: Sequence[Fault], warnings: Sequence[Fault]) -> Iterator[tuple[str, Sequence[Fault]]]:
+    yield "errors", errors
+    yield "warnings", warnings
+
+
+def _print_faults(kind: str, faults: Sequence[Fault], everything: bool) -> None:
+    from bot.replies.cleaning import clean
+
+    if faults:
+        print(f"{kind.capitalize()}:")
+    seen: Counter[str] = Counter()
+    for fault in faults:
+        seen[fault.code] += 1
+        if everything or seen[fault.code] <= SHOWN_OF_A_KIND:
+            print(clean(f"  {fault}"))
+    for code, count in seen.items():
+        if not everything and count > SHOWN_OF_A_KIND:
+            print(f"  ... and {count - SHOWN_OF_A_KIND:,} more '{code}' (--all shows them)")
+
+
+def _verdict(name: str, errors: int, warnings: int) -> str:
+    counted = f"{errors:,} error{'' if errors == 1 else 's'}, {warnings:,} warning{'' if warnings == 1 else 's'}"
+    if errors:
+        return f"{name}: {counted}. Errors would give wrong answers: the pack is not loaded before they are put right."
+    return f"{name}: {counted}. The pack can be loaded."
+
+
+class _Progress:
+    """Tells on a terminal how far a long load has come."""
+
+    def __init__(self) -> None:
+        self._told = time.monotonic()
+
+    def __call__(self, done: int, total: int) -> None:
+        if not sys.stderr.isatty():
+            return
+        now = time.monotonic()
+        if now - self._told > 0.5:
+            print(f"\r{done:,} of {total:,} rows ", end="", file=sys.stderr, flush=True)
+            self._told = now
+        if done == total:
+            print("\r" + " " * 40 + "\r", end="", file=sys.stderr, flush=True)
