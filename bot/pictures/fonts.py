@@ -76,7 +76,7 @@ def font_for(text: str, size: int, is_bold: bool = False) -> FreeTypeFont:
 def _shipped(size: int, is_bold: bool) -> FreeTypeFont:
     from PIL import ImageFont
 
-    file = BytesIO(resources.files(__package__).joinpath("fonts", _SHIPPED[is_bold]).read_bytes())
+    file = BytesIO(resources.files(__package__).joinpath("typefaces", _SHIPPED[is_bold]).read_bytes())
     return ImageFont.truetype(file, size, layout_engine=ImageFont.Layout.BASIC)
 
 
