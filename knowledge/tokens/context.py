@@ -50,10 +50,13 @@ def lead(low: str, begin: int, start: int) -> Lead:
 
 def _nearest(words: list[str]) -> tuple[str, bool]:
     """Return the kind of the nearest telling cue, and whether only fillers stand between it and the number."""
-    strangers, weak, aside, blocked, belongs = 0, ("", False), "", False, False
+    strangers, weak, aside, blocked, belongs, linked = 0, ("", False), "", False, False, False
     for place in range(len(words) - 1, -1, -1):
         word = words[place]
         kind = _stop(words, place) if word == "." else kind_of(word)
+        linked = linked or word in _LINKS or kind is cues.MARKED
+        if kind is None and linked and _is_aside(words, place):
+            continue
         if kind is None or kind is cues.DIGITS:
             strangers += 1
             blocked = True
@@ -107,7 +110,7 @@ def follow(low: str, end: int) -> str:
 
 
 _LINKS: Final = frozenset(
-    {"is", "was", "being", "=", "(", "-", "ist", "war", "est", "es", "e", "jest", "to", "ar", "var", "er", "it's", "je"}
+    {"is", "was", "being", "=", "(", "-", "ist", "war", "est", "es", "e", "jest", "to", "ar", "var", "er", "it's", "je", ":", "lautet"}
 )
 
 

@@ -17,7 +17,7 @@ CORRECTING: Final[dict[str, str]] = {  # stands before the right number, with at
     "verlesen|richtig ist|richtig wäre|muss heißen|sondern|pardon|besser gesagt|es heißt|falsch",
     "French": "pardon|désolé|désolée|correction|je voulais dire|je veux dire|plutôt|erreur|non|mais|excusez-moi|rectification",
     "Spanish": "perdón|perdon|corrección|quería decir|quise decir|quiero decir|mejor dicho|sino|no, es|error|me equivoqué|disculpa",
-    "Italian": "scusa|scusate|scusi|correzione|volevo dire|intendevo|anzi|bensì|no|errore|mi sono sbagliato|mi sono sbagliata|pardon",
+    "Italian": "scusa|scusate|scusi|correzione|volevo dire|intendevo|anzi|bensì|errore|mi sono sbagliato|mi sono sbagliata|pardon",
     "Dutch": "sorry|correctie|ik bedoel|ik bedoelde|bedoelde|nee|maar|tikfout|excuus|moet zijn",
     "Polish": "przepraszam|korekta|poprawka|miało być|chodziło mi o|nie|lecz|tylko|literówka|sorry|powinno być|pomyłka",
     "Russian": "извините|простите|исправление|поправка|я имел в виду|я имела в виду|имел в виду|точнее|нет|а|ошибся|ошиблась|опечатка|вернее",
@@ -30,9 +30,14 @@ _NEGATED_ONLY: Final = frozenset(  # these correct only after 'not' before the f
     "but mais sino maar lecz tylko a utan men mas ale sondern bensi".split()
 )
 _NEGATING: Final = re.compile(
-    r"(?<![^\W_])(?:not|isn't|is not|wasn't|instead of|rather than|nicht|kein|keine|statt|anstatt|pas|au lieu de|no|en vez de|non|invece di|"
+    r"(?<![^\W_])(?:not|isn't|is not|wasn't|instead of|rather than|nicht|kein|keine|statt|anstatt|pas|au lieu de|no es|no era|en vez de|non|invece di|"
     r"niet|in plaats van|nie|zamiast|he|bmecto|inte|istallet for|ikke|i stedet for|nao|em vez de|ne|misto)"
     r"(?: (?:the|a|die|der|das|de|la|el|il|le|het|a|it|it's|number|nummer|numero|numer|homep|serial))*[ :\"']*$"
+)
+_AT_FIRST: Final = re.compile(
+    r"(?<![^\W_])(?:i|we|ich|je|ik)? ?(?:had )?(?:first|earlier|previously|originally|wrongly|mistakenly|before|at first|zuerst|vorhin|d'abord|eerst)"
+    r" ?(?:i |we |ich |j'ai |ik )?(?:had )?(?:read|wrote|said|thought|typed|posted|gave|written|gelesen|geschrieben|las|schrieb|lu|ecrit|las|schreef)"
+    r"(?: (?:it|it was|as|that|number|the number|of))*[ :,\"']*$"
 )
 _FILLER: Final = (
     r"(?:[ ,.:;!()\"'*\n-]|(?<![^\W_])(?:it|it's|its|is|was|that|that's|the|this|number|no|nr|should|be|read|reads|say|says|i|meant|mean|serial|correct|right|"
@@ -46,7 +51,15 @@ _MARKERS: Final = "|".join(
         key=lambda m: (-len(m), m),
     )
 )
-_CORRECTS: Final = re.compile(rf"(?<![^\W_])(?P<marker>{_MARKERS})(?![^\W_]){_FILLER}{{0,12}}$")
+_ACTUALLY: Final = "|".join(
+    fold_word(word)
+    for word in (
+        "actually|in fact|eigentlich|tatsächlich|en fait|en réalité|in realtà|en realidad|eigenlijk|właściwie|на самом деле|egentligen"
+    ).split("|")
+)
+_CORRECTS: Final = re.compile(
+    rf"(?:(?<![^\W_])(?P<marker>{_MARKERS})(?![^\W_])(?!\.)|(?<=[,;:.!(-]) ?(?:{_ACTUALLY}|no(?=[ ,;!-] ?(?!nr|no)[^\W\d_]{{2}}|[,;!-]))){_FILLER}{{0,12}}$"
+)
 _WINDOW: Final = 80
 
 
@@ -56,7 +69,7 @@ def taken_back(low: str, places: Sequence[tuple[int, int]], tokens: Sequence[Ser
     for index, (start, end) in enumerate(places):
         floor = places[index - 1][1] if index else 0
         between = low[max(floor, start - _WINDOW) : start]
-        negated = bool(_NEGATING.search(between))
+        negated = _NEGATING.search(between) or _AT_FIRST.search(between)
         if negated and len(places) > 1 and _has_another(index, tokens):
             gone.add(index)
             continue
@@ -68,7 +81,7 @@ def taken_back(low: str, places: Sequence[tuple[int, int]], tokens: Sequence[Ser
             continue
         if tokens[earlier].serial != tokens[index].serial:
             gone.add(earlier)
-    return gone
+    return gone if len(gone) < len(places) else gone - {len(places) - 1}
 
 
 def _has_another(index: int, tokens: Sequence[SerialToken]) -> bool:

@@ -28,7 +28,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "serien-nr serien fabrikations",
         "French": "série séries matricule fabrication",
         "Spanish": "serie fabricación",
-        "Italian": "matricola seriale fabbricazione",
+        "Italian": "matricola matr seriale fabbricazione",
         "Dutch": "serienummer fabrieksnummer machinenummer serienr",
         "Polish": "seryjny seryjnego seryjnym fabryczny fabrycznego fabrycznym seryjne",
         "Russian": "серийный серийного серийным серийник заводской заводского заводским серия",
@@ -263,7 +263,7 @@ PLEASANTRIES: Final = frozenset(
         "hallo danke bitte hilfe jemand bonjour salut merci svp hola gracias favor ciao grazie prego buongiorno hoi dank bedankt "
         "graag cześć dzień dobry proszę dziękuję здравствуйте привет спасибо пожалуйста hej tack snälla goddag tak takk olá obrigado "
         "ahoj dobrý den děkuji can could you look up check find do does what about how old ideas any idea info tell me who has got "
-        "yes no oui si ja nein nee tak da nej ne and then now again all all there good morning evening dear group everyone folks".split(),
+        "five six seven eight digit digits stellen stellig yes no oui si ja nein nee tak da nej ne and then now again all all there good morning evening dear group everyone folks".split(),
     )
 )
 
@@ -286,7 +286,7 @@ MACHINE: Final[dict[str, str]] = {  # beginnings of words: the message is about 
 ASKS: Final[dict[str, str]] = {  # questions that a machine's number answers, whole phrases
     "English": "how old|what year|which year|when was|what age|how long ago|date this|date it|date mine|can you date|"
     "any idea|anyone know|what model|which model|from when|year of|age of|info on|information on|tell me about|"
-    "help with|look up|what is this|what have i|what can you",
+    "help with|look up|mean anything|know about|anything about|any info|can you tell|what is this|what have i|what can you",
     "German": "wie alt|welches jahr|welches baujahr|von wann|aus welchem|wann wurde|welches modell|was ist das",
     "French": "quel âge|quelle année|de quand|date de|quel modèle",
     "Spanish": "cuántos años|qué año|de cuándo|qué edad|qué modelo",

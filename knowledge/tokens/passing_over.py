@@ -132,23 +132,23 @@ def telephone_with_double_zero(spot: Spot) -> int:
     return match.end() if match and spot.start == spot.digit else 0
 
 
-_GROUPS: Final = re.compile(r"\d{1,4}(?:[ \-./]{1,3}\(?\d{1,5}\)?){1,5}[ \-./]{1,2}\d{2,7}(?!\w)|\d{3,4} \d{5,7}(?!\w)")
+_GROUPS: Final = re.compile(r"\d{1,4}(?:[ \-./]{1,3}\(?\d{1,5}\)?){1,5}[ \-./]{1,2}\d{2,7}(?!\w)|\d{3,4}[ -]\d{5,7}(?!\w)")
 _AREA: Final = re.compile(r"\d[\d \-]{1,5}\)[ \-]?\d(?:[ \-]?\d){4,8}(?!\w)")
-_YEAR_FIRST: Final = re.compile(r"(?:1[89]|20)\d\d[ )]")
+_YEAR_FIRST: Final = re.compile(r"(?:1[5-9]|20)\d\d[ )-]")
 
 
 def telephone_by_grouping(spot: Spot) -> int:
     """A run of nine digits or more in short groups, or an area code in brackets."""
     if spot.begin != spot.digit or (spot.lead.kind == cues.SERIAL and spot.lead.near):
         return 0
-    match = _NATIONAL.match(spot.low, spot.digit)
-    if match is None and not _YEAR_FIRST.match(spot.low, spot.digit):
-        bracketed = spot.plain[spot.digit - 1 : spot.digit] == "("
-        match = (_AREA if bracketed else _GROUPS).match(spot.low, spot.digit)
-    if match is None:
-        return 0
-    digits = sum(c.isdigit() for c in match.group())
-    return match.end() if 9 <= digits <= 13 else 0
+    bracketed = spot.plain[spot.digit - 1 : spot.digit] == "("
+    patterns = [_NATIONAL] if _YEAR_FIRST.match(spot.low, spot.digit) else [_NATIONAL, _AREA if bracketed else _GROUPS]
+    ends = (match.end() for pattern in patterns if (match := pattern.match(spot.low, spot.digit)) and _has_as_many_digits(match))
+    return max(ends, default=0)
+
+
+def _has_as_many_digits(match: re.Match[str]) -> bool:
+    return 9 <= sum(c.isdigit() for c in match.group()) <= 13
 
 
 # --- dates, times, measures, money -----------------------------------------------------------------------------------
@@ -164,7 +164,7 @@ _MONTHS: Final = _words(
     "února března dubna května června července srpna září října listopadu prosince"
 )
 _DATE: Final = re.compile(
-    rf"\d{{1,2}}(?:st|nd|rd|th|er|\.|o)?(?: of| de| di)? ?{_MONTHS}\b\.?,?(?: (?:de |del )?'?\d{{2,4}}\b)?"
+    rf"\d{{1,2}}(?:st|nd|rd|th|er|\.|o)?(?: of| de| di)? ?{_MONTHS}\b\.?,?(?: (?:de |del )?(?:(?:1[5-9]|20)\d\d|'\d\d)\b)?"
     r"|(?:0?[1-9]|[12]\d|3[01])([./-])(?:0?[1-9]|1[0-2])\1(?:1[5-9]|20)\d\d(?![\w])"
     r"|(?:0?[1-9]|1[0-2])([./-])(?:0?[1-9]|[12]\d|3[01])\2(?:1[5-9]|20)\d\d(?![\w])"
     r"|(?:0?[1-9]|[12]\d|3[01])\. ?(?:0?[1-9]|1[0-2])\. ?(?:1[5-9]|20)\d\d(?![\w])"
@@ -204,7 +204,8 @@ _UNITS: Final = _words(
     "grad degrés miles mile metres metre meter meters meilen denier dtex tex g/m2 spm minut minuta minuti minuter timmar "
     "dagar veckor månader dpi wat"
 )
-_QUANTITY: Final = r"\d[\d.,]{0,12}(?: ?(?:x|×|/|–|-|to|bis) ?\d[\d.,]{0,12}){0,2}(?: ?½)?"
+_AMOUNT_OF: Final = r"\d(?:[\d.,]{0,12}\d)?"
+_QUANTITY: Final = rf"{_AMOUNT_OF}(?: ?(?:x|×|/|–|-|to|bis) ?{_AMOUNT_OF}){{0,2}}(?: ?½)?"
 _MEASURE: Final = re.compile(
     rf"{_QUANTITY} ?-?(?:{_UNITS}(?![^\W_])|[%°″′]|\"(?!\w))"
     r"|\d{1,4}(?:[.,]\d+)? ?[x×] ?\d{1,4}(?:[.,]\d+)?(?:\s?(?:mm|cm|m|in|inch|px)\b)?(?!\w)"
@@ -373,9 +374,16 @@ def postcode(spot: Spot) -> int:
         match = _POSTCODE_DIGITS.match(spot.plain, spot.digit)
         if match and len(match.group()) < 6 and match.group().isdigit() and not _in_an_address(spot):
             match = None
+        if match is None and spot.end - spot.digit == 5 and _IN_A_TOWN.search(
+            spot.plain[max(spot.digit - 30, spot.floor) : spot.digit]
+        ):
+            return spot.end
         if match is None and spot.before(4)[-4:].strip(" -") in ("d", "a", "ch", "nl", "f", "b", "pl", "s"):
             match = re.compile(r"\d{4,5}(?= [A-Z][a-z])").match(spot.plain, spot.digit)
     return match.end() if match else 0
+
+
+_IN_A_TOWN: Final = re.compile(r"(?<![^\W_])(?:a|in|en|te|i|w|near|bei|aus|from|b) [A-Z][a-z]{2,20} $")
 
 
 def _in_an_address(spot: Spot) -> bool:

@@ -20,7 +20,7 @@ _PIECE_END: Final = re.compile(r"[A-Za-z0-9?_*#|]*")
 _INNER: Final = frozenset("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz?_*#")
 _PIECE_HEAD: Final = 24
 _CONJUNCTION: Final = re.compile(
-    r"[ ,)]*(?:[,/&+]|(?<![^\W_])(?:and|or|und|oder|et|ou|y|o|e|en|of|i|lub|u|ili|och|eller|og|a|nebo|bis|to)(?![^\W_]))"
+    r"[ ,)]*(?:[,;/&+]|(?<![^\W_])(?:and|or|und|oder|et|ou|y|o|e|en|of|i|lub|u|ili|och|eller|og|a|nebo|bis|to)(?![^\W_]))"
     r" *(?:(?:no|nr|number|also)\.? ?)?"
 )
 _ONE_OF: Final = re.compile(r" (?:of|out of|in|on|von|de|di|van|z|из|av) (?:my|the|a|our|your|\d|der|den|la|il|mijn|mojej)")
@@ -107,7 +107,7 @@ class Walk:
         if kind == cues.SERIAL or (kind == cues.NUMBER and near):
             if token := self._serial(spot, kind, near):
                 return token
-        elif kind not in _SAYS_LITTLE and not (kind in ("price", "telephone") and spot.begin < spot.digit):
+        elif kind not in _SAYS_LITTLE and not self._contradicts(kind, spot):
             return _passed(spot, _grouped_end(spot, kind), kind)
         for because, rule in SOFT:
             if end := rule(spot):
@@ -159,6 +159,12 @@ class Walk:
                 return Piece(shape.start, shape.end, shape, True)
         return None
 
+    def _contradicts(self, kind: str, spot: Spot) -> bool:
+        """A price has no letters before it; a model has no six digits, unless it is called a model number."""
+        if kind == "model-name":
+            return spot.end - spot.digit > 5 and kind_of(spot.lead.words[-1]) is not cues.NUMBER
+        return kind in ("price", "telephone") and spot.begin < spot.digit
+
     def _is_short_serial(self, spot: Spot, size: int) -> bool:
         """'No. 17': of a machine, and not 'No. 17 of the series'."""
         if _ONE_OF.match(self.low, spot.end) or not self.about:
@@ -188,6 +194,8 @@ class Walk:
         if code is not None:
             return code
         marked = kind in _SAYS_LITTLE and kind != ""
+        if not (marked or self.about) and self.plain[spot.begin : spot.end].isdigit():
+            return None
         for shape in shapes_at(self.plain, spot.start, spot.digit, self.names, self.floor):
             if self._looks_serial(shape, marked):
                 self._about = self._about or shape.known_to(self.names)
