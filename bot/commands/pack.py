@@ -1,4 +1,4 @@
-"""`bedstamp pack check`, `pack load`: look a pack over, and put it into a knowledge base."""
+"""`bedstamp pack check` and `pack load`: look a pack over, and put it into a knowledge base."""
 
 from __future__ import annotations
 
@@ -10,6 +10,8 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from bot.commands import pack_import
+
 if TYPE_CHECKING:
     from knowledge.packs import Fault
 
@@ -19,10 +21,11 @@ SHOWN_OF_A_KIND = 10
 
 def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     """Describe the command and its own commands."""
-    parser = commands.add_parser("pack", help="check and load packs of knowledge", allow_abbrev=False)
+    parser = commands.add_parser("pack", help="check, load and make packs of knowledge", allow_abbrev=False)
     of_pack = parser.add_subparsers(title="commands", required=True, metavar="COMMAND", parser_class=type(parser))
     _add_check(of_pack)
     _add_load(of_pack)
+    pack_import.add(of_pack)
 
 
 def _add_check(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
