@@ -52,7 +52,7 @@ def _missing(table: Table, name: str, column: Column) -> Iterator[Fault]:
 
 def _wrong(table: Table, name: str, column: Column) -> Iterator[Fault]:
     cells = table.columns[name]
-    if column.holds == "digits" and numbers.NONE not in numbers.values(cells):
+    if column.holds == "digits" and numbers.are_numbers(cells):
         return
     judge = _judge(table.name, name, column)
     if judge is None:

@@ -15,7 +15,7 @@ from knowledge.packs.descriptor import Resource
 from knowledge.packs.faults import Fault, at, fault, quoted
 from knowledge.packs.tables import SCHEMAS, Column, Table
 
-_AT_ONCE = 4096
+_AT_ONCE = 512  # rows; few enough that they are gone before the garbage collector looks at them
 _DELIMITERS = {",": "commas", ";": "semicolons", "\t": "tabs", "|": "upright strokes"}
 
 
@@ -48,6 +48,7 @@ class _Reading:
         self._schema = SCHEMAS[resource.table].columns
         self._faults = faults
         self._rows_read = 0
+        self._short_row = 0
         self._broken = ""
 
     def read(self, text: str) -> tuple[Table, list[Fault]]:
@@ -79,9 +80,9 @@ class _Reading:
         return records, []
 
     def _records(self, text: str, delimiter: str) -> Iterator[list[str]]:
-        rows = csv.reader(
-            io.StringIO(text, newline=""), delimiter=delimiter, quotechar=self._resource.quote, strict=True
-        )
+        # Encoded again, for a text held as lines in memory takes four bytes for every letter.
+        lines = io.TextIOWrapper(io.BytesIO(text.encode()), "utf-8", newline="")
+        rows = csv.reader(lines, delimiter=delimiter, quotechar=self._resource.quote, strict=True)
         try:
             yield from rows
         except csv.Error as error:
@@ -126,7 +127,7 @@ class _Reading:
         pool: dict[str, str] = {}
         while chunk := list(islice(records, _AT_ONCE)):
             if set(map(len, chunk)) != {width}:
-                chunk = self._squared(chunk, width, cut=len(chunk) < _AT_ONCE and not whole_lines)
+                chunk = self._squared(chunk, width)
             self._rows_read += len(chunk)
             for column, cells in zip(columns, zip(*chunk, strict=True), strict=True):
                 stripped = list(map(str.strip, cells))
@@ -136,27 +137,24 @@ class _Reading:
                 column.extend(stripped)
         if self._broken:
             self._tell_broken()
+        elif not whole_lines and self._short_row == self._rows_read:
+            self._faults.pop()
+            self._tell("half-written", "The file breaks off in this row. Copy it again, whole.", self._rows_read)
         return columns
 
-    def _squared(self, chunk: list[list[str]], width: int, cut: bool) -> list[list[str]]:
+    def _squared(self, chunk: list[list[str]], width: int) -> list[list[str]]:
         """Give every row `width` cells, and tell which had more or fewer. Blank lines become blank rows."""
         for place, record in enumerate(chunk):
             row = self._rows_read + place + 1
             if record and len(record) < width:
-                self._tell_short(len(record), width, row, cut and place + 1 == len(chunk))
+                self._short_row = row
+                text = f"The row has only {len(record)} of {width} cells. Add what is missing, even commas."
+                self._tell("too-few-cells", text, row)
             elif len(record) > width:
                 text = f"The row has {len(record)} cells, the head {width}. Put a cell that holds a comma in quotes."
                 self._tell("too-many-cells", text, row)
             chunk[place] = record[:width] + [""] * (width - len(record))
         return chunk
-
-    def _tell_short(self, found: int, width: int, row: int, cut: bool) -> None:
-        if cut:
-            text = f"The file breaks off here, after {found} of {width} cells. Copy it again, whole."
-            self._tell("half-written", text, row)
-        else:
-            text = f"The row has only {found} of {width} cells. Add what is missing, or the commas of empty cells."
-            self._tell("too-few-cells", text, row)
 
     def _tell_broken(self) -> None:
         mark = self._resource.quote

@@ -26,10 +26,15 @@ def is_zero_led(number: str) -> bool:
     return number.startswith("0") and len(number) > 1
 
 
+def are_numbers(cells: Sequence[str]) -> bool:
+    """Tell whether every cell that is not empty holds a number; quickly, for a column has a million of them."""
+    joined = "".join(cells)
+    return joined.isascii() and joined.isdigit() and max(map(len, cells)) <= LONGEST_NUMBER
+
+
 def values(cells: Sequence[str]) -> list[int]:
     """Return the value of each cell, NONE where it holds no number."""
-    joined = "".join(cells)
-    if joined.isascii() and joined.isdigit() and "" not in cells and max(map(len, cells)) <= LONGEST_NUMBER:
+    if are_numbers(cells) and "" not in cells:
         return list(map(int, cells))
     return [int(cell) if is_number(cell) else NONE for cell in cells]
 
