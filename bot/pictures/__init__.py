@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Literal
 
 from bot.pictures.issue_line import issue_line
-from bot.pictures.marks import best_of, dates_of, of_one_register, shown
+from bot.pictures.marks import best_of, dates_of, of_one_list, shown
 from bot.pictures.png import as_png
 from bot.pictures.register_picture import register_picture
 from bot.pictures.shapes import Picture
@@ -73,7 +73,7 @@ def lay_out(answer: Answer, knowledge: Knowledge) -> Picture:
     line = issue_line(best.one, [other.one for other in marked[1:]], knowledge) if best.one.first else None
     if line is not None:
         return register_picture(heading, line, marked, knowledge)
-    rows, more = of_one_register(answer, MOST_ROWS)
+    rows, more = of_one_list(answer, MOST_ROWS)
     return times_picture(heading, best, rows, more, knowledge)
 
 

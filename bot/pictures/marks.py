@@ -63,8 +63,8 @@ def shown(answer: Answer) -> tuple[Shown, ...]:
     return tuple(marked)
 
 
-def of_one_register(answer: Answer, most: int) -> tuple[list[Candidate], int]:
-    """Return the best datings of the best one's register, each date once, and how many more there are."""
+def of_one_list(answer: Answer, most: int) -> tuple[list[Candidate], int]:
+    """Return the best datings of the best one's list, each date once, and how many more there are."""
     best = best_of(answer)
     found: dict[tuple[str, str, str, str], Candidate] = {}
     for one in answer.candidates:
@@ -94,8 +94,10 @@ def _is_as_whole(one: Candidate, best: Candidate) -> bool:
 
 
 def _of_one_list(one: Candidate, best: Candidate) -> bool:
-    asked = (one.token, one.passed_over, one.register, one.kind)
-    return asked == (best.token, best.passed_over, best.register, best.kind)
+    """Tell whether two datings of a number come from one list; all date codes of a maker are one."""
+    if (one.token, one.passed_over, one.kind) != (best.token, best.passed_over, best.kind):
+        return False
+    return one.register == best.register or (one.kind == "date-code" and one.maker == best.maker)
 
 
 def _on_one_line(one: Candidate, best: Candidate) -> bool:

@@ -50,17 +50,14 @@ class _Row(NamedTuple):
 
 def times_picture(heading: str, best: Shown, rows: Sequence[Candidate], more: int, knowledge: Knowledge) -> Picture:
     """Lay the picture out: `rows` are the datings to show, the likeliest first, `more` how many are left out."""
-    above, top = head(heading, _subtitle(best.one, knowledge))
+    above, top = head(heading, _subtitle(best.one, rows, knowledge))
     parts, top = _parts(best, knowledge, top)
-    further = f"{more} more datings are less likely and not shown." if more else ""
+    further = f"Not shown, as less likely: {more} more." if more else ""
     small = (caution(best.one), sources(best.one, knowledge), further)
-    foot_height = sum(1 for part in small if part) * 46
     ordered = sorted(((moment_of(one.date) or best.when, one) for one in rows), key=lambda row: row[0].day)
-    in_use = _in_use(best.one, knowledge)
+    in_use = _in_use(rows, knowledge)
     bottom = top + 34 + len(ordered) * _ROW + 12
-    height = round(bottom + _AXIS + foot_height + 20)
-    below, foot_top = foot(height, small)
-    height -= round(foot_top - bottom - _AXIS - 8)
+    height = round(bottom + _AXIS + 8 - foot(0, small)[1])
     below, _ = foot(height, small)
     days = days_around([when for when, _ in ordered] + ([in_use] if in_use else []))
     across = Scale(*days, MARGIN, WIDTH - MARGIN)
@@ -74,19 +71,25 @@ def times_picture(heading: str, best: Shown, rows: Sequence[Candidate], more: in
     return Picture(WIDTH, height, (*shapes, *below), heading, words)
 
 
-def _subtitle(one: Candidate, knowledge: Knowledge) -> str:
+def _subtitle(one: Candidate, rows: Sequence[Candidate], knowledge: Knowledge) -> str:
     register = knowledge.registers[one.register]
     if one.kind == "prefix":
         return f"{maker_name(one, knowledge)}: when {one.reading.prefix} was used. No block holds this very number."
+    lists = len({row.register for row in rows})
+    if lists > 1:
+        return f"{maker_name(one, knowledge)}: {lists} lists date this number"
     return register.title or maker_name(one, knowledge)
 
 
-def _in_use(one: Candidate, knowledge: Knowledge) -> Moment | None:
-    register = knowledge.registers[one.register]
-    begun, ended = moment_of(register.from_), moment_of(register.to)
-    if begun is None or ended is None or register.kind == "year-starts":
+def _in_use(rows: Sequence[Candidate], knowledge: Knowledge) -> Moment | None:
+    """Return the years that the registers of these datings cover together; None where one does not say."""
+    registers = [knowledge.registers[id_] for id_ in dict.fromkeys(one.register for one in rows)]
+    spans = [(moment_of(register.from_), moment_of(register.to)) for register in registers]
+    begun = [start.earliest for start, _ in spans if start and start.earliest]
+    ended = [end.latest for _, end in spans if end and end.latest]
+    if len(begun) < len(spans) or len(ended) < len(spans) or any(one.kind == "year-starts" for one in registers):
         return None
-    return Moment(begun.earliest, ended.latest)
+    return Moment(min(begun), max(ended))
 
 
 def _axis(across: Scale, days: tuple[float, float], top: float, bottom: float) -> Iterator[Shape]:
@@ -107,7 +110,7 @@ def _used(in_use: Moment | None, across: Scale, top: float, bottom: float) -> It
     yield Box(left, top, right - left, bottom - top, TINTS[0])
     for x in (left, right):
         yield Line(((x, top), (x, bottom)), STRUCK, 1.2, is_dashed=True)
-    yield Text((left + right) / 2, top + 23, "the years this list covers", 17, QUIET, anchor="middle")
+    yield Text((left + right) / 2, top + 23, "the years covered", 17, QUIET, anchor="middle")
 
 
 def _row(row: _Row, best: Shown, across: Scale, bottom: float, knowledge: Knowledge) -> Iterator[Shape]:

@@ -20,6 +20,21 @@ def test_every_year_a_date_code_may_stand_for_is_marked() -> None:
     assert {"T", "7", "12345", "fixed sign", "year", "running number"} <= words
 
 
+def test_two_lists_of_codes_of_one_maker_stand_on_one_axis() -> None:
+    columns = ("register", "maker", "kind", "from", "to")
+    registers = table(
+        "registers", columns, [("r", "m", "date-code", "1920", "1929"), ("q", "m", "date-code", "1940", "1949")]
+    )
+    parts = [
+        (register, place, length, "digits", means)
+        for register in "rq"
+        for place, length, means in (("1", "1", "year"), ("2", "6", "sequence"))
+    ]
+    codes = table("date-codes", ("register", "part", "length", "characters", "means"), parts)
+    picture = picture_of("serial number 7123456", known([], registers, codes))
+    assert {"1927", "1947", "Tillerby & Sons: 2 lists date this number"} <= {text.text for text in picture.texts()}
+
+
 def test_a_number_of_no_block_shows_the_years_of_its_letters() -> None:
     prefixes = table("prefixes", ("register", "prefix", "date", "works"), [("r", "Q", "1890/1925", "a")])
     picture = picture_of("serial Q900117", known([("Q", "100001", "110000", "", "1900")], prefixes))
