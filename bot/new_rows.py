@@ -55,7 +55,8 @@ def with_rows(
             new = {"register": register, "maker": id_, "kind": rows.name, "title": register}
             tables["registers"] = _added(tables["registers"], [new])
     tables[rows.name] = _together(tables[rows.name], rows, registers, replace)
-    owner = next((its_maker for id_, its_maker in tables["registers"].rows("register", "maker") if id_ in registers), "")
+    owners = tables["registers"].rows("register", "maker")
+    owner = next((its_maker for id_, its_maker in owners if id_ in registers), "")
     for column, (table, key, name) in _NAMED.items():
         known = set(tables[table].columns[key])
         missing = [(id_, text) for id_, text in names.get(column, {}).items() if id_ not in known]

@@ -13,7 +13,7 @@ from rich.text import Text
 from bot.channels.reading import lines
 from bot.conversation import Incoming, Outgoing, reply
 from bot.replies.cleaning import clean
-from bot.replies.page import Manner, show, show_places
+from bot.replies.page import Manner, as_plain, show, show_places
 from bot.state import State
 from knowledge.base import Knowledge
 
@@ -24,9 +24,23 @@ WELCOME = (
 _PROMPT = "\nyou> "
 
 
-def console() -> Console:
-    """Return a console on standard output: colour only on a terminal, none where NO_COLOR is set; COLUMNS is obeyed."""
-    return Console(markup=False, highlight=False, emoji=False)
+class Screen:
+    """Standard output: colour only on a terminal, none where NO_COLOR is set; COLUMNS is obeyed; plain in a pipe."""
+
+    def __init__(self) -> None:
+        self._console = Console(markup=False, highlight=False, emoji=False)
+
+    def show(self, printing: Callable[[Console], None]) -> None:
+        """Print one page."""
+        if self._console.is_terminal:
+            printing(self._console)
+        else:
+            sys.stdout.write(as_plain(printing, self._console.width))
+        sys.stdout.flush()
+
+    def say(self, words: str) -> None:
+        """Print a paragraph."""
+        self.show(lambda console: console.print(Text(clean(words))))
 
 
 def is_interactive() -> bool:
@@ -34,27 +48,29 @@ def is_interactive() -> bool:
     return sys.stdin.isatty() and sys.stdout.isatty()
 
 
-def talk(knowledge: Callable[[], Knowledge], manner: Manner, screen: Console) -> None:
+def talk(knowledge: Callable[[], Knowledge], manner: Manner, screen: Screen) -> None:
     """Hold one conversation until the input ends. `knowledge` gives what is known now, for each message anew."""
     state = State()
     if is_interactive():
-        screen.print(Text(WELCOME))
+        screen.say(WELCOME)
     for text in _typed():
         known = knowledge()
         state, outgoing = reply(Incoming(text), state, known)
         for one in outgoing:
+            screen.say("")
             say(one, known, screen, manner)
 
 
-def say(outgoing: Outgoing, knowledge: Knowledge, screen: Console, manner: Manner) -> None:
+def say(outgoing: Outgoing, knowledge: Knowledge, screen: Screen, manner: Manner) -> None:
     """Print one reply."""
-    screen.print()
+    answer = outgoing.answer
     if outgoing.words:
-        screen.print(Text(clean(outgoing.words)))
-    if outgoing.answer is not None and outgoing.kind == "places":
-        show_places(outgoing.answer, knowledge, screen, manner)
-    elif outgoing.answer is not None:
-        show(outgoing.answer, knowledge, screen, _brief(manner, outgoing) if outgoing.again else manner)
+        screen.say(outgoing.words)
+    if answer is not None and outgoing.kind == "places":
+        screen.show(lambda console: show_places(answer, knowledge, console, manner))
+    elif answer is not None:
+        how = _brief(manner, outgoing) if outgoing.again else manner
+        screen.show(lambda console: show(answer, knowledge, console, how))
 
 
 def _brief(manner: Manner, outgoing: Outgoing) -> Manner:

@@ -70,10 +70,11 @@ def _answer_one(text: str, library: Library, arguments: argparse.Namespace) -> N
 
         print(as_json_text(as_json(answered), indent=2))
     else:
-        from bot.channels import terminal
-        from bot.replies.page import Manner, show
+        from bot.channels.terminal import Screen
+        from bot.replies.page import show
 
-        show(answered, knowledge, terminal.console(), Manner(arguments.all, folders=library.folders))
+        manner = options.manner(arguments, library.folders)
+        Screen().show(lambda console: show(answered, knowledge, console, manner))
     sys.stdout.flush()
     if arguments.picture is not None:
         from bot.pictures import draw

@@ -22,13 +22,12 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Talk until the input ends. Returns 0; raises what the knowledge raises."""
-    from bot.channels import terminal
-    from bot.replies.page import Manner
+    from bot.channels.terminal import Screen, talk
     from bot.wiring import open_library
 
     library = open_library(arguments.pack, arguments.db)
     try:
-        terminal.talk(library.current, Manner(arguments.all, folders=library.folders), terminal.console())
+        talk(library.current, options.manner(arguments, library.folders), Screen())
     finally:
         library.close()
     return 0

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import argparse
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from bot.replies.page import Manner
 
 
 def add_knowledge_options(parser: argparse.ArgumentParser) -> None:
@@ -16,3 +20,10 @@ def add_knowledge_options(parser: argparse.ArgumentParser) -> None:
 def add_display_options(parser: argparse.ArgumentParser) -> None:
     """Add --all."""
     parser.add_argument("--all", action="store_true", help="show every dating, also the unlikely ones")
+
+
+def manner(arguments: argparse.Namespace, folders: tuple[Path, ...]) -> Manner:
+    """Return how answers are laid out, by the options given."""
+    from bot.replies.page import Manner
+
+    return Manner(arguments.all, folders=folders, how_to_see_all=" (--all shows them)")

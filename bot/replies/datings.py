@@ -57,6 +57,7 @@ def datings(answer: Answer, knowledge: Knowledge, everything: bool = False) -> D
     shares = [(token.serial, answer.of_token(place)) for place, token in enumerate(answer.tokens)]
     marks = sorted({one.passed_over for one in answer.candidates if one.passed_over is not None})
     shares += [(answer.passed_over[at].text, _of_mark(answer, at)) for at in marks]
+    shares = [(title, share if everything else tuple(words.as_one(share))) for title, share in shares]
     filled = [(title, share) for title, share in shares if share]
     groups = tuple(
         _group(title, share, knowledge, everything, sources)
@@ -92,7 +93,7 @@ def _row(one: Candidate, knowledge: Knowledge, sources: dict[str, int]) -> Row:
     return Row(
         words.percent(one.likelihood),
         one.serial,
-        wording.model_name(one, knowledge),
+        words.machine(one, knowledge),
         wording.works_name(one, knowledge),
         words.not_before(one) if one.object in words.EARLIEST else _date(one),
         block(one),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -30,11 +30,12 @@ WIDEST = 110
 class Manner:
     """How to lay out: every dating or the likely ones, how much beside them, and where drawings are looked for.
 
-    `told` are cautions that were said before and are left out.
+    `told` are cautions that were said before and are left out; `how_to_see_all` tells how to get the datings left out.
     """
 
     everything: bool = False
     told: frozenset[str] = frozenset()
+    how_to_see_all: str = ""
     sections: frozenset[str] = frozenset({"cautions", "working", "parts", "next"})
     folders: tuple[Path, ...] = ()
 
@@ -44,10 +45,14 @@ _USUAL = Manner()
 
 def as_text(answer: Answer, knowledge: Knowledge, width: int, manner: Manner = _USUAL) -> str:
     """Return an answer as plain text of at most `width` columns, as it stands in mail or a pipe."""
+    return as_plain(lambda console: show(answer, knowledge, console, manner), width)
+
+
+def as_plain(printing: Callable[[Console], None], width: int) -> str:
+    """Return what `printing` prints as plain text, without spaces at the ends of lines."""
     page = io.StringIO()
-    console = Console(file=page, width=width, color_system=None, markup=False, highlight=False)
-    show(answer, knowledge, console, manner)
-    return "\n".join(line.rstrip() for line in page.getvalue().splitlines()) + "\n"
+    printing(Console(file=page, width=width, color_system=None, markup=False, highlight=False))
+    return "".join(line.rstrip() + "\n" for line in page.getvalue().splitlines())
 
 
 def show(answer: Answer, knowledge: Knowledge, console: Console, manner: Manner = _USUAL) -> None:
@@ -56,25 +61,27 @@ def show(answer: Answer, knowledge: Knowledge, console: Console, manner: Manner 
     for place, section in enumerate(_sections(answer, knowledge, width, manner)):
         if place:
             console.print()
-        console.print(section, width=width)
+        console.print(section, width=width, crop=False)
 
 
 def show_places(answer: Answer, knowledge: Knowledge, console: Console, manner: Manner = _USUAL) -> None:
     """Print only where the number is found."""
     width = min(console.width, WIDEST)
     if answer.places:
-        console.print(_titled("Where the number is", _places(answer, knowledge, manner)), width=width)
+        console.print(_titled("Where the number is", _places(answer, knowledge, manner)), width=width, crop=False)
     else:
         console.print(_text(words.NO_PLACE), width=width)
 
 
 def _sections(answer: Answer, knowledge: Knowledge, width: int, manner: Manner) -> Iterator[RenderableType]:
-    yield Group(*(_text(line, "bold") for line in words.short_answer(answer, knowledge)))
+    short = words.short_answer(answer, knowledge)
+    if short:
+        yield Group(*(_text(line, "bold") for line in short))
     if answer.places:
         yield _titled("Where the number is", _places(answer, knowledge, manner))
     shown = datings(answer, knowledge, manner.everything)
     if shown.groups:
-        yield _titled("Datings, likeliest first", _datings(shown, width))
+        yield _titled("Datings, likeliest first", _datings(shown, width, manner.how_to_see_all))
     cautions = [caution.text for caution in answer.cautions if caution.text not in manner.told]
     if cautions and "cautions" in manner.sections:
         yield _titled("Please check", [_bullet(text) for text in cautions])
@@ -111,7 +118,7 @@ def _marked(mark: str, line: str, style: str = "") -> Table:
     return grid
 
 
-def _datings(shown: Datings, width: int) -> Iterator[RenderableType]:
+def _datings(shown: Datings, width: int, how_to_see_all: str) -> Iterator[RenderableType]:
     for share in shown.groups:
         if len(shown.groups) > 1:
             yield Text(clean(share.title), "bold")
@@ -119,27 +126,27 @@ def _datings(shown: Datings, width: int) -> Iterator[RenderableType]:
             yield _table(share)
         else:
             yield from (_entry(row) for row in share.rows)
-        yield Text(_rest(share), "dim")
+        yield Text(_rest(share, how_to_see_all), "dim")
 
 
-def _rest(share: Share) -> str:
+def _rest(share: Share, how_to_see_all: str) -> str:
     none = f"None of these: {share.none_of_these}."
     if not share.left_out:
         return none
-    return f"And {share.left_out} more, less likely (--all shows them). {none}"
+    return f"And {share.left_out:,} more, less likely{how_to_see_all}. {none}"
 
 
 def _table(share: Share) -> Table:
-    table = Table(box=SIMPLE_HEAD, pad_edge=False, padding=(0, 1, 0, 0), show_edge=False)
+    table = Table(box=SIMPLE_HEAD, pad_edge=False, padding=(0, 1, 0, 0), show_edge=False, expand=True)
     table.add_column("How likely", justify="right", no_wrap=True)
     table.add_column("Number", overflow="fold")
-    table.add_column("Model", overflow="fold")
-    table.add_column("Works", overflow="fold")
-    table.add_column("Date", overflow="fold")
-    table.add_column("Block, and how it was read", overflow="fold")
+    table.add_column("Model and works", overflow="fold", ratio=2)
+    table.add_column("Date", overflow="fold", min_width=11)
+    table.add_column("Block, and how it was read", overflow="fold", ratio=3)
     table.add_column("Source", no_wrap=True)
     for row in share.rows:
-        cells = (row.likelihood, row.serial, row.model, row.works, row.date, f"{row.block}; {row.found}", row.source)
+        made = f"{row.model}\n{row.works}" if row.works else row.model
+        cells = (row.likelihood, row.serial, made, row.date, f"{row.block};\n{row.found}", row.source)
         table.add_row(*(_text(cell) for cell in cells))
     return table
 
@@ -167,11 +174,12 @@ def _parts(answer: Answer, knowledge: Knowledge) -> Iterator[RenderableType]:
 
 
 def _places(answer: Answer, knowledge: Knowledge, manner: Manner) -> Iterator[RenderableType]:
-    for place in answer.places:
+    for place in words.of_machines(answer, knowledge):
         name = words.place_words(place.maker, place.model, knowledge)
+        yield _bullet(f"{name}: {place.text}")
         drawing = drawing_path(place.drawing, manner.folders)
-        tail = f" Drawing: {drawing}" if drawing else ""
-        yield _bullet(f"{name}: {place.text}{tail}")
+        if drawing:
+            yield Text(f"  Drawing: {_short_path(drawing)}", no_wrap=True, overflow="ignore")
 
 
 def drawing_path(drawing: str, folders: Sequence[Path]) -> Path | None:
@@ -179,6 +187,10 @@ def drawing_path(drawing: str, folders: Sequence[Path]) -> Path | None:
     if not drawing:
         return None
     return next((folder / drawing for folder in folders if (folder / drawing).is_file()), None)
+
+
+def _short_path(path: Path) -> Path:
+    return path.relative_to(Path.cwd()) if path.is_relative_to(Path.cwd()) else path
 
 
 def _question(answer: Answer) -> RenderableType:

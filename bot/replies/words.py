@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 from datetime import date
 
 from knowledge import edtf, wording
@@ -10,21 +10,17 @@ from knowledge.answer import Answer
 from knowledge.base import Knowledge
 from knowledge.candidates import Candidate
 from knowledge.nouns import Model
+from knowledge.places import Place
 from knowledge.said import Said
 from knowledge.tokens.nouns import SerialToken
 
 ALSO = 0.10
 """Further datings at least this likely are named in the short answer."""
+EVEN = 0.5
 MOST_NUMBERS = 4
 """The most numbers of one message that get their own sentences."""
 
-_SURE = (
-    (0.97, "Almost certainly"),
-    (0.75, "Most likely"),
-    (0.50, "Probably"),
-    (0.25, "Perhaps"),
-    (0.00, "None stands out. The likeliest"),
-)
+_SURE = ((0.97, "Almost certainly"), (0.75, "Most likely"), (0.50, "Probably"), (0.25, "Perhaps"))
 _SHOWN_UNTIL = {"allocation": "allocated", "manufacture": "made"}
 EARLIEST = ("grant", "registration")
 
@@ -76,9 +72,15 @@ def percent(likelihood: float) -> str:
     return "over 99%" if likelihood > 0.99 else f"{likelihood:.0%}"
 
 
-def how_sure(likelihood: float) -> str:
-    """Return how sure a dating is, as the beginning of a sentence."""
-    return next(words for least, words in _SURE if likelihood >= least)
+def how_sure(candidates: Sequence[Candidate]) -> str:
+    """Return how sure the best dating is, as the beginning of a sentence about it."""
+    best = candidates[0].likelihood
+    for least, words in _SURE:
+        if best >= least:
+            return words
+    if 1 - sum(one.likelihood for one in candidates) > EVEN:
+        return "Most likely it is in no list known here. A long shot"
+    return "Several datings are about as likely. One of them"
 
 
 def short_answer(answer: Answer, knowledge: Knowledge) -> list[str]:
@@ -98,13 +100,15 @@ def _marks(answer: Answer) -> list[int]:
 
 
 def _of_number(answer: Answer, place: int, knowledge: Knowledge) -> str:
-    token, candidates = answer.tokens[place], answer.of_token(place)
+    token, candidates = answer.tokens[place], as_one(answer.of_token(place))
     counted = counted_digits(token, answer.said)
     if not candidates:
         return f"{counted} No list known here has it, nor any number that is one slip away from it."
     best = candidates[0]
-    read = "" if best.serial == token.serial else f" it is {best.serial}, {wording.steps_in_words(best.steps)}"
-    first = f"{counted} {how_sure(best.likelihood)}{read}: {dating(best, knowledge)}."
+    sure = how_sure(candidates)
+    verb = "is" if sure.endswith(("shot", "them")) else "it is"
+    read = "" if best.serial == token.serial else f" {verb} {best.serial}, {wording.steps_in_words(best.steps)}"
+    first = f"{counted} {sure}{read}: {dating(best, knowledge)}."
     others = [one for one in candidates[1:] if one.likelihood >= ALSO][:2]
     return " ".join((first, *(_or_else(one, best, knowledge) for one in others)))
 
@@ -125,9 +129,37 @@ def _or_else(one: Candidate, best: Candidate, knowledge: Knowledge) -> str:
 
 
 def dating(one: Candidate, knowledge: Knowledge) -> str:
-    """Return 'Model 9, Hallowmere Works, allocated 2 March 1921'."""
-    parts = (wording.model_name(one, knowledge), wording.works_name(one, knowledge), when(one))
+    """Return 'Ottrel & Vane Model 9, Hallowmere Works, allocated 2 March 1921'."""
+    parts = (machine(one, knowledge), wording.works_name(one, knowledge), when(one))
     return ", ".join(part for part in parts if part)
+
+
+def machine(one: Candidate, knowledge: Knowledge) -> str:
+    """Return maker and model, the maker once: 'Ottrel & Vane Model 9'."""
+    maker, model = wording.maker_name(one, knowledge), wording.model_name(one, knowledge)
+    return model if model.startswith(maker) else f"{maker} {model}"
+
+
+def as_one(candidates: Sequence[Candidate]) -> list[Candidate]:
+    """Return the candidates with those of one block that differ in unreadable places alone taken together, best first.
+
+    One taken together has `?` where its numbers differ, the sum of their likelihoods and no place in the block.
+    """
+    alike: dict[object, list[Candidate]] = {}
+    for place, one in enumerate(candidates):
+        filled = "unreadable" in one.steps and one.first is not None
+        block = (one.register, one.first, one.last, one.date, one.model, one.steps, one.reading.prefix)
+        alike.setdefault(block if filled else place, []).append(one)
+    return sorted((_together(group) for group in alike.values()), key=lambda one: -one.likelihood)
+
+
+def _together(group: Sequence[Candidate]) -> Candidate:
+    if len(group) == 1:
+        return group[0]
+    places = zip(*(one.reading.digits for one in group), strict=True)
+    digits = "".join(place[0] if len(set(place)) == 1 else "?" for place in places)
+    likelihood = sum(one.likelihood for one in group)
+    return group[0]._replace(reading=group[0].reading._replace(digits=digits), position=None, likelihood=likelihood)
 
 
 def when(one: Candidate) -> str:
@@ -163,8 +195,9 @@ def _of_mark(answer: Answer, place: int, knowledge: Knowledge) -> str:
     register = knowledge.registers[best.register]
     source = wording.source_title(best, knowledge)
     dates = "; or ".join(dict.fromkeys(f"{_granted(one)}: {not_before(one)}" for one in found[:3]))
+    title = register.title.partition(":")[0] or register.id
     return (
-        f"{passed.text} is no serial number. As a number of {register.title or register.id} it was {dates}. "
+        f"{passed.text} is no serial number. As a number of {title} it was {dates}. "
         f"What carries it was made then or later, often years later (source: {source})."
     )
 
@@ -193,6 +226,14 @@ def parts_of(model: Model) -> str:
     return "; ".join(f"{name}: {text}" for name, text in named if text)
 
 
+def of_machines(answer: Answer, knowledge: Knowledge) -> list[Place]:
+    """Return the places without those of patents and designs, unless these were named."""
+    others = {one.maker for one in knowledge.registers.values() if not one.is_of_serials}
+    serials = {one.maker for one in knowledge.registers.values() if one.is_of_serials}
+    left_out = others - serials - set(answer.said.makers)
+    return [place for place in answer.places if place.maker not in left_out]
+
+
 def place_words(maker: str, model: str, knowledge: Knowledge) -> str:
     """Return whose number is found there: 'Ottrel & Vane' or 'Model 58'."""
     known = knowledge.models.get(model) or knowledge.makers.get(maker)
@@ -216,16 +257,12 @@ def ask_a_person(answer: Answer) -> str:
     )
 
 
-def sources_of(candidates: Iterator[Candidate], knowledge: Knowledge) -> dict[str, str]:
-    """Return each source once, in order of use, with title, place and reliability in words."""
-    return {one.source: source_line(one.source, knowledge) for one in candidates if one.source}
-
-
 def source_line(source: str, knowledge: Knowledge) -> str:
     """Return one source in words."""
     known = knowledge.sources.get(source)
     if known is None:
         return source
-    parts = [known.title, known.author if known.author not in known.title else "", known.year, known.locator]
+    author = "" if known.author.casefold() in known.title.casefold() else known.author
+    parts = [known.title, author, known.year.replace("/", " to "), known.locator]
     line = ", ".join(part for part in parts if part)
     return f"{line}. {known.reliability[:1].upper()}{known.reliability[1:]}" if known.reliability else line
