@@ -7,6 +7,7 @@ how python-stdnum splits a whole book number into its parts.
 
 import random
 import re
+from collections import defaultdict
 from importlib import resources
 
 import pytest
@@ -50,12 +51,12 @@ def test_every_first_and_last_number_of_every_range_is_in_that_range_alone(books
 
 
 def test_one_digit_more_or_less_or_a_lost_zero_is_another_number(books):
-    known = {(prefix, len(first)): [] for prefix, first, _ in RANGES}
+    known = defaultdict(list)
     for prefix, first, last in RANGES:
         known[prefix, len(first)].append((first, last))
     for prefix, first, last in random.Random(1).sample(RANGES, 300):
         for number in (first + "0", last[:-1], first.lstrip("0"), "0" + last):
-            wanted = [span for span in known.get((prefix, len(number)), []) if span[0] <= number <= span[1]]
+            wanted = [span for span in known[prefix, len(number)] if span[0] <= number <= span[1]]
             assert [(block.first, block.last) for block in books.covering(prefix, number, "")] == wanted
 
 
