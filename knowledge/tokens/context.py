@@ -20,7 +20,7 @@ _FOR: Final = frozenset(
         "for of to in with on für von zu in mit pour para per por voor van bij dla do для от к för till av med for til af pro".split(),
     )
 )
-_CODE_OF: Final = frozenset({"date", "year", "machine", "factory", "bed", "letter", "datums", "date-code"})
+_CODE_OF: Final = frozenset({"serial", "date", "year", "machine", "factory", "bed", "letter", "datums", "date-code"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,7 @@ def lead(low: str, begin: int, start: int) -> Lead:
 
 def _nearest(words: list[str]) -> tuple[str, bool]:
     """Return the kind of the nearest telling cue, and whether only fillers stand between it and the number."""
-    strangers, weak, aside, blocked, belongs, linked = 0, ("", False), "", False, False, False
+    strangers, weak, aside, blocked, belongs, linked, paused = 0, ("", False), "", False, False, False, False
     for place in range(len(words) - 1, -1, -1):
         word = words[place]
         kind = _stop(words, place) if word == "." else kind_of(word)
@@ -61,11 +61,12 @@ def _nearest(words: list[str]) -> tuple[str, bool]:
             strangers += 1
             blocked = True
         elif kind is cues.SERIAL or (word == "code" and place and words[place - 1] in _CODE_OF):
-            return cues.SERIAL, strangers == 0 and not aside
+            return cues.SERIAL, strangers == 0 and not aside and not paused
         elif kind is cues.STOP:
             break
         elif kind is cues.PAUSE:
             blocked = blocked or word != ")"
+            paused = paused or word == ","
         elif kind in _MARKED:
             if not weak[0] or (kind is cues.NUMBER and not blocked):
                 weak = kind, strangers == 0 and not blocked
@@ -75,7 +76,7 @@ def _nearest(words: list[str]) -> tuple[str, bool]:
             if not _is_aside(words, place):
                 return kind, True
             aside = aside or kind
-    return (aside, True) if aside and weak[0] in ("", cues.NUMBER) and not strangers else weak
+    return (aside, True) if aside and weak[0] in ("", cues.NUMBER) else weak
 
 
 def _stop(words: list[str], place: int) -> str:
@@ -94,6 +95,8 @@ def follow(low: str, end: int) -> str:
     """Return the kind of cue that follows a number and names it ('... is my order number'), or ''."""
     words = words_in(low, end, end + _AFTER)[:7]
     linked = False
+    if words[:1] and (words[0] in _CAST or (words[0] in _LINKS and words[1:2] and words[1] in _CAST)):
+        return "part-number"
     for place, word in enumerate(words):
         kind = kind_of(word)
         if word in _LINKS:
@@ -109,6 +112,7 @@ def follow(low: str, end: int) -> str:
     return ""
 
 
+_CAST: Final = frozenset(fold_word(word) for word in "cast gegossen eingegossen fondu fuso fundido gegoten odlany отлит gjuten".split())
 _LINKS: Final = frozenset(
     {"is", "was", "being", "=", "(", "-", "ist", "war", "est", "es", "e", "jest", "to", "ar", "var", "er", "it's", "je", ":", "lautet"}
 )

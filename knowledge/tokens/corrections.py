@@ -10,18 +10,18 @@ from knowledge.tokens.fold import fold_word
 from knowledge.tokens.nouns import SerialToken
 
 CORRECTING: Final[dict[str, str]] = {  # stands before the right number, with at most a few fillers between
-    "English": "sorry|oops|ops|whoops|correction|i meant|i mean|meant to say|meant|make that|scratch that|typo|my mistake|"
+    "English": "argh|doh|sorry|oops|oups|ops|whoops|correction|i meant|i mean|meant to say|meant|make that|scratch that|typo|my mistake|"
     "my bad|should be|should read|should have been|should say|i was wrong|misread|mistyped|rather|no wait|wait|apologies|pardon|"
     "corrected|erratum|i misread|edit|instead|no, it's|no it's|no, it is|no, that's|not quite|but",
-    "German": "entschuldigung|sorry|korrektur|ich meine|ich meinte|meinte|meine natürlich|nein|tippfehler|vertippt|verschrieben|"
+    "German": "quatsch|blödsinn|unsinn|ach nein|halt|stopp|moment|entschuldigung|sorry|korrektur|ich meine|ich meinte|meinte|meine natürlich|nein|tippfehler|vertippt|verschrieben|"
     "verlesen|richtig ist|richtig wäre|muss heißen|sondern|pardon|besser gesagt|es heißt|falsch",
-    "French": "pardon|désolé|désolée|correction|je voulais dire|je veux dire|plutôt|erreur|non|mais|excusez-moi|rectification",
-    "Spanish": "perdón|perdon|corrección|quería decir|quise decir|quiero decir|mejor dicho|sino|no, es|error|me equivoqué|disculpa",
-    "Italian": "scusa|scusate|scusi|correzione|volevo dire|intendevo|anzi|bensì|errore|mi sono sbagliato|mi sono sbagliata|pardon",
-    "Dutch": "sorry|correctie|ik bedoel|ik bedoelde|bedoelde|nee|maar|tikfout|excuus|moet zijn",
-    "Polish": "przepraszam|korekta|poprawka|miało być|chodziło mi o|nie|lecz|tylko|literówka|sorry|powinno być|pomyłka",
-    "Russian": "извините|простите|исправление|поправка|я имел в виду|я имела в виду|имел в виду|точнее|нет|а|ошибся|ошиблась|опечатка|вернее",
-    "Swedish": "förlåt|ursäkta|rättelse|jag menade|menade|menar|nej|utan|skrev fel|ska vara|skall vara|sorry",
+    "French": "oups|zut|pardon|désolé|désolée|correction|je voulais dire|je veux dire|plutôt|erreur|non|mais|excusez-moi|rectification",
+    "Spanish": "digo|es decir|uy|ay no|perdón|perdon|corrección|quería decir|quise decir|quiero decir|mejor dicho|sino|no, es|error|me equivoqué|disculpa",
+    "Italian": "ops|cioè|scusa|scusate|scusi|correzione|volevo dire|intendevo|anzi|bensì|errore|mi sono sbagliato|mi sono sbagliata|pardon",
+    "Dutch": "oeps|of nee|sorry|correctie|ik bedoel|ik bedoelde|bedoelde|nee|maar|tikfout|excuus|moet zijn",
+    "Polish": "ups|wróć|przepraszam|korekta|poprawka|miało być|chodziło mi o|nie|lecz|tylko|literówka|sorry|powinno być|pomyłka",
+    "Russian": "ой|извините|простите|исправление|поправка|я имел в виду|я имела в виду|имел в виду|точнее|нет|а|ошибся|ошиблась|опечатка|вернее",
+    "Swedish": "oj|hoppsan|förlåt|ursäkta|rättelse|jag menade|menade|menar|nej|utan|skrev fel|ska vara|skall vara|sorry",
     "Danish, Norwegian": "undskyld|rettelse|beklager|jeg mente|mente|nej|nei|men|skal være",
     "Portuguese": "desculpa|desculpe|correção|queria dizer|quis dizer|aliás|não|mas",
     "Czech": "pardon|omlouvám se|oprava|myslel jsem|myslela jsem|ne|ale|má být",
@@ -32,7 +32,7 @@ _NEGATED_ONLY: Final = frozenset(  # these correct only after 'not' before the f
 _NEGATING: Final = re.compile(
     r"(?<![^\W_])(?:not|isn't|is not|wasn't|instead of|rather than|nicht|kein|keine|statt|anstatt|pas|au lieu de|no es|no era|en vez de|non|invece di|"
     r"niet|in plaats van|nie|zamiast|he|bmecto|inte|istallet for|ikke|i stedet for|nao|em vez de|ne|misto)"
-    r"(?: (?:the|a|die|der|das|de|la|el|il|le|het|a|it|it's|number|nummer|numero|numer|homep|serial))*[ :\"']*$"
+    r"(?: (?:the|a|die|der|das|de|la|el|il|le|het|a|it|it's|number|nummer|numero|numer|homep|serial))*[ \"']*$"
 )
 _AT_FIRST: Final = re.compile(
     r"(?<![^\W_])(?:i|we|ich|je|ik)? ?(?:had )?(?:first|earlier|previously|originally|wrongly|mistakenly|before|at first|zuerst|vorhin|d'abord|eerst)"
@@ -60,12 +60,22 @@ _ACTUALLY: Final = "|".join(
 _CORRECTS: Final = re.compile(
     rf"(?:(?<![^\W_])(?P<marker>{_MARKERS})(?![^\W_])(?!\.)|(?<=[,;:.!(-]) ?(?:{_ACTUALLY}|no(?=[ ,;!-] ?(?!nr|no)[^\W\d_]{{2}}|[,;!-]))){_FILLER}{{0,12}}$"
 )
+_RIGHT_AFTER: Final = re.compile(
+    r"[ ,]*(?:is (?:right|correct|the right one)|muss es hei(?:ss|s)en|ist richtig|ist die richtige|est (?:le bon|la bonne|correct)|es (?:el correcto|lo correcto)|"
+    r"e quello giusto|is (?:de juiste|goed)|it should be|should it be|ska det vara|jest poprawny|skal det vaere|" + fold_word("правильный") + r")"
+)
+_FORGET: Final = re.compile(
+    r"[ ,.;:!()-]*(?:(?:please|bitte|no|nein|oh|sorry|ah|but|actually)[ ,]*){0,2}(?:forget (?:that|it|this)|scratch that|ignore (?:that|this|it)|strike that|never ?mind|disregard|"
+    r"vergiss (?:das|es)|vergesst (?:das|es)|vergessen sie|oubliez|oublie|olvid(?:a|en|ad)|lascia(?:te)? perdere|vergeet (?:dat|het)|zapomnij|"
+    r"" + fold_word("проигнорируй|забудь") + r"|glom det|glem det|esquece)"
+)
 _WINDOW: Final = 80
 
 
 def taken_back(low: str, places: Sequence[tuple[int, int]], tokens: Sequence[SerialToken]) -> set[int]:
     """Return which of the tokens the asker takes back; `places` are where they stand in the folded text `low`."""
     gone: set[int] = set()
+    forgotten: set[int] = set()
     for index, (start, end) in enumerate(places):
         floor = places[index - 1][1] if index else 0
         between = low[max(floor, start - _WINDOW) : start]
@@ -73,15 +83,19 @@ def taken_back(low: str, places: Sequence[tuple[int, int]], tokens: Sequence[Ser
         if negated and len(places) > 1 and _has_another(index, tokens):
             gone.add(index)
             continue
-        match = _CORRECTS.search(between)
-        if match is None or not index:
+        if _FORGET.match(low, end):
+            forgotten.add(index)
+        if not index:
             continue
+        match = _CORRECTS.search(between)
         earlier = index - 1
-        if match.group("marker") in _NEGATED_ONLY and earlier not in gone:
+        if match is None and not _RIGHT_AFTER.match(low, end):
+            continue
+        if match and match.group("marker") in _NEGATED_ONLY and earlier not in gone:
             continue
         if tokens[earlier].serial != tokens[index].serial:
             gone.add(earlier)
-    return gone if len(gone) < len(places) else gone - {len(places) - 1}
+    return (gone if len(gone) < len(places) else gone - {len(places) - 1}) | forgotten
 
 
 def _has_another(index: int, tokens: Sequence[SerialToken]) -> bool:

@@ -128,7 +128,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     "patent": {
         "English": "patent patents patented pat pats regd rd design designs registered registration diamond "
         "patentno trademark",
-        "German": "patente patentiert patentnr drp drgm d.r.p. d.r.g.m. geschmacksmuster gebrauchsmuster",
+        "German": "patente patentiert patentnr drp drgm d.r.p. d.r.g.m. s.g.d.g. geschmacksmuster gebrauchsmuster",
         "French": "brevet brevets brevetée breveté dépôt sgdg",
         "Spanish": "patentes patentado patentada",
         "Italian": "brevetto brevetti brevettato brevettata",
@@ -171,6 +171,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "Czech": "cena stojí zaplatil",
     },
     "postcode": {
+        "Address": "address adresse dirección indirizzo adres adress адрес adresa anschrift endereço",
         "English": "postcode postcodes zip zipcode postal",
         "German": "plz postleitzahl",
         "French": "cp",
@@ -181,7 +182,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     },
     "web-address": {"English": "url website link skype"},
     "reference": {
-        "English": "isbn issn ean barcode p p.o. page pages pg pp issue issues volume vol chapter chap fig figure table flight "
+        "English": "newsletter bulletin magazine gazette isbn issn ean barcode p p.o. page pages pg pp issue issues volume vol chapter chap fig figure table flight "
         "flights numberplate registration vrn iban bic swift sort passport licence license vat tax "
         "pin password passcode passwort code codes room suite flat apartment apt bus tram train line platform gate "
         "seat house street road avenue lane box pobox locker channel version build ver v windows ios android "
@@ -191,7 +192,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "clause article rule rfc grid id uid login user width height depth length weight weighs population visitors size "
         "sizes chapter lottery raffle draw winning imei sim card bank locker key diary box boxes wifi psalm "
         "hymn verse bingo lotto jackpot postbox meter reading isrc doi odometer mileage train",
-        "German": "seite seiten heft ausgabe band kapitel abb abbildung flug flugnr kennzeichen kfz konto blz ust ustid "
+        "German": "rundbrief zeitschrift mitteilungsblatt seite seiten heft ausgabe band kapitel abb abbildung flug flugnr kennzeichen kfz konto blz ust ustid "
         "steuernr hrb hrg zimmer haus hausnr straße platz gleis zug linie bus version größe ausweis pin "
         "kennwort zugangscode tisch halle stand postfach bild foto frage aktenzeichen az vereinsregister vr "
         "steuer steuernummer inventarnr raum etage zählerstand los",

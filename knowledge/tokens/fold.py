@@ -10,6 +10,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import NamedTuple
 
 _ALIKE = dict(
     zip(
@@ -71,6 +72,15 @@ def fold_word(word: str) -> str:
     return word.translate(_TABLE).lower()
 
 
+class Change(NamedTuple):
+    """Folded text `start` to `end` becomes `new`, whose place in the text as given is that of `place`."""
+
+    start: int
+    end: int
+    new: str
+    place: tuple[int, int]
+
+
 @dataclass(frozen=True, slots=True)
 class Folded:
     """Plain text; `starts` and `ends` give the place of each of its characters in the text as given (None: the same)."""
@@ -85,23 +95,23 @@ class Folded:
             return start, end
         return min(self.starts[start:end]), max(self.ends[start:end])
 
-    def rewritten(self, changes: Iterable[tuple[int, int, str]]) -> Folded:
-        """Return the text with each `plain[start:end]` replaced; `changes` are in order and do not overlap."""
+    def rewritten(self, changes: Iterable[Change]) -> Folded:
+        """Return the text with each change made; `changes` are in order and do not overlap."""
         plain: list[str] = []
         starts: list[int] = []
         ends: list[int] = []
         done = 0
         own_starts = self.starts or range(len(self.plain))
         own_ends = self.ends or range(1, len(self.plain) + 1)
-        for start, end, new in [*changes, (len(self.plain), len(self.plain), "")]:
-            plain += self.plain[done:start], new
-            starts += own_starts[done:start]
-            ends += own_ends[done:start]
-            if new:
-                first, last = self.span(start, end)
-                starts += [first] * len(new)
-                ends += [last] * len(new)
-            done = end
+        for change in [*changes, Change(len(self.plain), len(self.plain), "", (0, 0))]:
+            plain += self.plain[done : change.start], change.new
+            starts += own_starts[done : change.start]
+            ends += own_ends[done : change.start]
+            if change.new:
+                first, last = self.span(*change.place)
+                starts += [first] * len(change.new)
+                ends += [last] * len(change.new)
+            done = change.end
         return Folded("".join(plain), starts, ends)
 
 

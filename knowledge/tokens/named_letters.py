@@ -1,4 +1,4 @@
-"""Letters named apart from the number are put where they are stamped, keeping their places in the text.
+"""Letters named apart from the number are put where they are stamped; the place in the text is that of the number.
 
 `204117, with a K in front` and `letter K, digits 204117` become `K204117`; `204117, K at the end` becomes `204117 K`.
 """
@@ -9,7 +9,7 @@ import re
 from collections.abc import Mapping
 from typing import Final
 
-from knowledge.tokens.fold import Folded, fold_word
+from knowledge.tokens.fold import Change, Folded, fold_word
 
 FRONT: Final[dict[str, str]] = {
     "English": "in front|before|ahead|at the front|at the start|at the beginning|as prefix|as a prefix|prefix|first",
@@ -41,12 +41,12 @@ BACK: Final[dict[str, str]] = {
 }
 LETTER: Final = (
     "letter|capital|capital letter|letters|upper case|prefix|initial|buchstabe|buchstaben|großes|großem|großen|großer|lettre|letra|"
-    "lettera|hoofdletter|litera|literą|litery|literka|буква|буквой|букву|буквы|литера|литерой|bokstaven|bokstav|bogstavet|bogstav|"
+    "lettera|hoofdletter|litera|literą|litery|literka|буква|буквой|букву|буквы|литера|литерой|латинская|латинской|латинская буква|русская|latin|lateinisches|bokstaven|bokstav|bogstavet|bogstav|"
     "bokstaven|písmeno|písmenem|majuscule|mayúscula|maiuscola|stor|stort"
 )
 ARTICLE: Final = "a|an|the|ein|eine|einem|einen|der|dem|den|das|un|une|la|le|l'|una|el|il|een|de|ett|en|um|uma|jest|to|et"
 JOIN: Final = (
-    "with|has|and|plus|having|there's|there is|it has|is|mit|und|ist|steht|avec|et|il y a|est|con|y|e|lleva|hay|c'è|ha|met|en|is|"
+    "noch|encore|ook nog|jeszcze|ещё|еще|with|has|and|plus|having|there's|there is|it has|is|mit|und|ist|steht|avec|et|il y a|est|con|y|e|lleva|hay|c'è|ha|met|en|is|"
     "staat|z|ze|i|oraz|с|со|и|med|och|ett|og|com|tem|s|a|then|but|also|only"
 )
 AFTER_LETTER: Final = (
@@ -59,6 +59,11 @@ PRECEDED: Final = (
     "preceded by|prefixed by|prefixed with|précédé de|précédé d'|précédé par|precedido de|precedido por|preceduto da|preceduto dalla|"
     "voorafgegaan door|poprzedzony|poprzedzone|poprzedzona|föregånget av|starting with|beginning with"
 )
+FOLLOWED: Final = (
+    "followed by|gefolgt von|gefolgt vom|suivi de|suivi d'|suivie de|suivie d'|suivis de|seguido de|seguida de|seguidos de|seguido por|seguito da|seguita da|"
+    "seguiti da|gevolgd door|a po nim|po czym|за ним|затем|följt av|efterfulgt af|etterfulgt av|seguido por|následuje"
+)
+AS_IN: Final = "for|as in|like|wie|comme|come in|come|como|de|als|jak|как|som|como em|jako"
 STARTS: Final = (
     "starts with|begins with|starts|begins|starting with|beginning with|it starts with|beginnt mit|fängt mit|commence par|empieza con|empieza por|"
     "comienza con|inizia con|comincia con|begint met|zaczyna się od|начинается с|börjar med|starter med|begynder med|começa com|začíná"
@@ -80,13 +85,16 @@ _PATTERNS: Final = tuple(
         rf"{_NUMBER}{_GAP}(?:{_any(JOIN)} ){{0,2}}{_NAMED},? (?:right |just |direkt |direct )?(?:(?P<front>{_any(FRONT)})|{_any(BACK)})(?![^\W_])",
         rf"{_NUMBER}{_GAP}(?:{_any(JOIN)} ){{0,2}}(?:(?P<front>{_any(FRONT)})|{_any(BACK)})(?![^\W_]){_GAP}(?:{_any(JOIN)} ){{0,2}}{_NAMED}",
         rf"{_NUMBER}{_GAP}(?:{_any(JOIN)} ){{0,2}}(?P<front>{_any(PRECEDED)}) ?{_NAMED}",
+        rf"{_NUMBER}{_GAP}(?:{_any(JOIN)} ){{0,2}}{_any(FOLLOWED)} ?{_NAMED}(?P<front>(?!))?",
+        rf"(?P<front>(?<![^\W_])(?:{_any(JOIN)} )?){_NAMED} {_any(FRONT)}{_GAP}(?:{_any(AFTER_LETTER)}{_GAP}){{0,3}}{_NUMBER}",
+        rf"(?P<front>(?<![^\W_])){_NAMED} {_any(AS_IN)} (?=(?P=letter))[a-z]{{3,12}}{_GAP}(?:{_any(AFTER_LETTER)}{_GAP}){{0,3}}{_NUMBER}",
         rf"(?P<front>(?<![^\W_])(?:{_any(LETTER)}|{_any(STARTS)}) ){_NAMED}{_GAP}(?:{_any(AFTER_LETTER)}{_GAP}){{0,4}}{_NUMBER}",
         rf"(?P<front>){_NAMED}{_GAP}(?:and |und )?{_any('then|followed by|dann|gefolgt von|puis|suivi de|luego|seguido de|seguida de|poi|seguito da|gevolgd door|potem|затем|sedan|följt av')}"
         rf" (?:{_any(AFTER_LETTER)}{_GAP}){{0,3}}{_NUMBER}",
     )
 )
 _MAY_NAME: Final = re.compile(
-    r"(?<![^\W_])(?:" + "|".join(_any(table) for table in (FRONT, BACK, LETTER, PRECEDED, STARTS, "then|followed by|dann|puis|luego|poi|potem|затем|sedan")) + r")(?![^\W_])"
+    r"(?<![^\W_])(?:" + "|".join(_any(table) for table in (FRONT, BACK, LETTER, PRECEDED, STARTS, FOLLOWED, AS_IN, "then|followed by|dann|puis|luego|poi|potem|затем|sedan")) + r")(?![^\W_])"
 )
 _NO_LETTER: Final = frozenset("aieoysu")  # one-letter words: a letter only when typed as a capital
 
@@ -97,7 +105,9 @@ def rewrite_named_letters(folded: Folded) -> Folded:
     if not _MAY_NAME.search(low):
         return folded
     for pattern in _PATTERNS:
-        changes = [(m.start(), m.end(), _joined(m)) for m in pattern.finditer(low) if _is_letter(m, folded.plain)]
+        changes = [
+            change for m in pattern.finditer(low) if _is_letter(m, folded.plain) for change in _joined(m)
+        ]
         if changes:
             folded = folded.rewritten(changes)
             low = folded.plain.lower()
@@ -108,6 +118,11 @@ def _is_letter(match: re.Match[str], plain: str) -> bool:
     return match["letter"] not in _NO_LETTER or plain[match.start("letter")].isupper()
 
 
-def _joined(match: re.Match[str]) -> str:
+def _joined(match: re.Match[str]) -> tuple[Change, Change]:
     letter = match["letter"].upper()
-    return match["number"] + " " + letter if match["front"] is None else letter + match["number"]
+    start, end = match.span("number")
+    in_front = match["front"] is not None
+    return (
+        Change(match.start(), start, letter if in_front else "", (start, start + 1)),
+        Change(end, match.end(), "" if in_front else f" {letter}", (end - 1, end)),
+    )

@@ -13,7 +13,7 @@ from typing import Final
 
 from knowledge.names import Names
 from knowledge.tokens import cues
-from knowledge.tokens.context import Lead
+from knowledge.tokens.context import Lead, about_a_machine
 from knowledge.tokens.fold import fold_word
 
 
@@ -62,7 +62,7 @@ def _words(text: str) -> str:
 
 # --- addresses -------------------------------------------------------------------------------------------------------
 
-_SPACE: Final = re.compile(r"\s")
+_SPACE: Final = re.compile(r"[\s<>\"]|\]\(")
 _ADDRESS_WORD: Final = 200
 _MAIL: Final = re.compile(r"[\w.+-]+@[\w-]+\.[\w.]+")
 _WEB: Final = re.compile(r"https?:|www\.|ftp:|[a-z][a-z0-9-]*\.(?:com|org|net|info|co|uk|de|fr|nl|it|es|pl|ru|se|eu|example)\b")
@@ -73,10 +73,10 @@ _FILE: Final = re.compile(
 
 
 def _word_around(spot: Spot) -> tuple[str, int]:
-    """Return the word between white space around the piece, and where it ends."""
-    begin = spot.start
-    while begin > spot.floor and spot.start - begin < _ADDRESS_WORD and not spot.low[begin - 1].isspace():
-        begin -= 1
+    """Return the word between white space (or brackets of a link) around the piece, and where it ends."""
+    floor = max(spot.start - _ADDRESS_WORD, spot.floor)
+    before = spot.low[floor : spot.start]
+    begin = floor + max((match.end() for match in _SPACE.finditer(before)), default=0)
     match = _SPACE.search(spot.low, spot.end, spot.end + _ADDRESS_WORD)
     end = match.start() if match else min(len(spot.low), spot.end + _ADDRESS_WORD)
     return spot.low[begin:end], end
@@ -298,7 +298,7 @@ _THINGS: Final = _words(
     "units einheiten"
 )
 _THOUSANDS: Final = r"\d{1,3}(?:[ ,.']\d{3}){1,4}(?!\d)|\d{1,12}"
-_COUNT_DIRECT: Final = re.compile(rf"(?:{_THOUSANDS})(?: |-){_THINGS}(?![^\W_])|\d{{1,3}}x\b")
+_COUNT_DIRECT: Final = re.compile(rf"(?:{_THOUSANDS})(?: (?:or|oder|ou|o|of|lub|или|eller|to|bis|a|-) \d{{1,4}})?(?: |-){_THINGS}(?![^\W_])|\d{{1,3}}x\b")
 _PLURAL: Final = re.compile(r"(\d{1,3}(?:[ ,.']\d{3}){1,4}|\d{1,12}) [a-z]{3,}s(?![^\W_])")
 _NO_PLURAL: Final = re.compile(
     r"[\d ,.']+ (?:is|was|has|does|says|looks|runs|needs|works|comes|goes|seems|appears|this|its|thanks|thus|perhaps|always|"
@@ -358,7 +358,7 @@ _PLATE: Final = re.compile(
     r"(?<![^\W_])(?:[A-Z]{2}\d{2} ?[A-Z]{3}|[A-Z]{2}-\d{3}-[A-Z]{2}|[A-Z]{1,3}-[A-Z]{1,2} ?\d{1,4}[EH]?|[A-Z]{1,3}-[A-Z]{1,2}-\d{1,4}|"
     r"[A-Z]{2}-\d{2}-[A-Z]{2}|[A-Z]{3} ?\d{3}[A-Z]?(?= plate))(?![^\W_])"
 )
-_BANK: Final = re.compile(r"[A-Z]{2}\d{2}(?: ?[A-Z0-9]{4}){3,8}(?: ?[A-Z0-9]{1,4})?(?![^\W_])")
+_BANK: Final = re.compile(r"[A-Z]{2}\d{2}(?:(?: [A-Z0-9]{4}){3,7}(?: [A-Z0-9]{1,3})?|[A-Z0-9]{11,30})(?![^\W_])")
 _LONG: Final = re.compile(r"\d(?:[ -]?\d){12,40}(?!\d)")
 _ISBN: Final = re.compile(r"97[89][- ]?\d[\d -]{8,14}\d(?!\d)|\d-\d{3,5}-\d{3,5}-[\dx](?!\w)")
 _IP: Final = re.compile(r"\d{1,3}\.\d{1,3}\.\d{1,3}\.\d{1,3}(?!\d)")
@@ -372,7 +372,7 @@ def postcode(spot: Spot) -> int:
     match = _POSTCODE.match(spot.plain, spot.start) or _STATE.match(spot.plain, max(spot.digit - 3, 0))
     if match is None and spot.start == spot.digit:
         match = _POSTCODE_DIGITS.match(spot.plain, spot.digit)
-        if match and len(match.group()) < 6 and match.group().isdigit() and not _in_an_address(spot):
+        if match and len(match.group()) == 5 and not _names_a_town(spot):
             match = None
         if match is None and spot.end - spot.digit == 5 and _IN_A_TOWN.search(
             spot.plain[max(spot.digit - 30, spot.floor) : spot.digit]
@@ -386,10 +386,14 @@ def postcode(spot: Spot) -> int:
 _IN_A_TOWN: Final = re.compile(r"(?<![^\W_])(?:a|in|en|te|i|w|near|bei|aus|from|b) [A-Z][a-z]{2,20} $")
 
 
-def _in_an_address(spot: Spot) -> bool:
-    """Say whether a town may follow: after a comma, a street number, on a line of its own."""
-    words = spot.lead.words
-    return not words or words[-1] in (",", "\n", "in") or "0" in words[-3:]
+def _names_a_town(spot: Spot) -> bool:
+    """Say whether the word after a five-digit number may be a town: no word of the trade, no maker."""
+    match = _NEXT_WORD.match(spot.low, spot.end)
+    word = match.group(1) if match else ""
+    return not (about_a_machine(word) or cues.kind_of(word) or word in spot.names.makers or word in spot.names.models)
+
+
+_NEXT_WORD: Final = re.compile(r" ([a-z]+)")
 
 
 def plate(spot: Spot) -> int:

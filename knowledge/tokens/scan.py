@@ -24,6 +24,7 @@ _CONJUNCTION: Final = re.compile(
     r" *(?:(?:no|nr|number|also)\.? ?)?"
 )
 _ONE_OF: Final = re.compile(r" (?:of|out of|in|on|von|de|di|van|z|из|av) (?:my|the|a|our|your|\d|der|den|la|il|mijn|mojej)")
+_NUMBERED_MACHINE: Final = re.compile(r"(?:machin|maschin|macchin|maquin|maszyn|mawuh|maskin)[a-z]{0,4}[ -](?:no|nr|number|n|num|numero|nummer|numer|homep|#)?[.:°]? ?$")
 _SAYS_LITTLE: Final = frozenset({"", cues.MARKED, cues.STAMPED, cues.NUMBER})
 _NO_CUE: Final = frozenset({None, cues.FILLER, cues.ASIDE})
 _INHERITED: Final = frozenset({"telephone", "order-number", "part-number", "patent", "reference"})
@@ -155,7 +156,7 @@ class Walk:
                 break
             if near and (kind == cues.SERIAL or size > 4 or self._is_short_serial(spot, size)):
                 return Piece(shape.start, shape.end, shape, True)
-            if size >= 5 or (size >= 3 and shape.prefix) or shape.known_to(self.names):
+            if size >= 5 or (size >= 3 and shape.prefix) or matches_code(shape.serial, self.names):
                 return Piece(shape.start, shape.end, shape, True)
         return None
 
@@ -169,7 +170,7 @@ class Walk:
         """'No. 17': of a machine, and not 'No. 17 of the series'."""
         if _ONE_OF.match(self.low, spot.end) or not self.about:
             return False
-        return size > 2 or speaks_of_a_mark(self.low) or says_nothing_else(self.low)
+        return speaks_of_a_mark(self.low) or says_nothing_else(self.low) or _NUMBERED_MACHINE.search(self.low[: spot.begin]) is not None
 
     def _code(self, spot: Spot, cued: bool) -> Piece | None:
         """A mixed code: letters and digits in one piece that no plain serial has."""
@@ -194,8 +195,6 @@ class Walk:
         if code is not None:
             return code
         marked = kind in _SAYS_LITTLE and kind != ""
-        if not (marked or self.about) and self.plain[spot.begin : spot.end].isdigit():
-            return None
         for shape in shapes_at(self.plain, spot.start, spot.digit, self.names, self.floor):
             if self._looks_serial(shape, marked):
                 self._about = self._about or shape.known_to(self.names)
@@ -209,7 +208,7 @@ class Walk:
         if size > 12 or size < 3:
             return False
         if shape.known_to(self.names) and (size > 4 or shape.prefix):
-            return bool(shape.prefix or shape.suffix) or self.about or marked
+            return True
         if not (self.about or marked):
             return False
         if shape.prefix:

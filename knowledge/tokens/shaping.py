@@ -19,10 +19,10 @@ MOST_DIGITS: Final = 9  # in one number that is typed in groups
 LONGEST: Final = 20  # digits of a number typed in one piece
 
 _GROUP: Final = re.compile(r"[0-9?_*#OQDILZSGBoqdilzsgb|]{1,30}")
-_SEPARATOR: Final = re.compile(r" ?[.\-/] ?(?=[0-9?_*#OIloi|])| {1,3}(?=[0-9?_*#OIloi|])|,(?=[0-9?])")
+_SEPARATOR: Final = re.compile(r"\.(?=[0-9?_*#OIloi|])| ?[\-/] ?(?=[0-9?_*#OIloi|])| {1,3}(?=[0-9?_*#OIloi|])|,(?=[0-9?])")
 _PREFIX: Final = re.compile(r"([A-Za-z]{1,5})([#?_*]*)$|()(\?{0,6})$")
-_SPACED_PREFIX: Final = re.compile(r"(?<![^\W_])(?<![A-Za-z]\.)([A-Za-z]{1,3})(?:[ .\-/:\n]|\. | - | {2,3}| ?/ ?)$")
-_SUFFIX: Final = re.compile(r"([A-Za-z]{1,3})(?![^\W_])")
+_SPACED_PREFIX: Final = re.compile(r"(?<![^\W_])(?<![A-Za-z]\.)([A-Za-z]{1,3})(?: {0,2}[.\-/:\n]? {0,3})$")
+_SUFFIX: Final = re.compile(r"([A-Za-z]{1,3})(?![^\W_])|(?=[A-Za-z]{4})")
 _SPACED_SUFFIX: Final = re.compile(r"[ \-/.]([A-Z]{1,2})(?![^\W_]|['.]\w)")
 _NO_PREFIX: Final = frozenset(
     "a i is it no nr on in at of to or as an am my me we so by he if up do go us be was the for and not has are its but "
@@ -112,7 +112,7 @@ _LETTERS: Final = re.compile(r"[A-Za-z]+")
 
 def letter_apart(plain: str, start: int, floor: int, names: Names) -> int:
     """Return where a number begins whose prefix stands apart from it (`K 204117`); `start` when there is none."""
-    spaced = _SPACED_PREFIX.search(plain, max(floor, start - 6), start)
+    spaced = _SPACED_PREFIX.search(plain, max(floor, start - 10), start)
     return spaced.start(1) if spaced and _is_prefix(plain, spaced, names) else start
 
 
@@ -253,7 +253,7 @@ def _as_digits(typed: str) -> tuple[str, tuple[int, ...]]:
 def _suffix(plain: str, end: int, prefix: str, digits: int, names: Names) -> tuple[str, int | None]:
     attached = _SUFFIX.match(plain, end)
     if attached:
-        letters = attached.group(1)
+        letters = attached.group(1) or ""
         if letters.isupper() or len(letters) == 1:
             return letters.upper(), attached.end()
         return "", None

@@ -9,7 +9,7 @@ import re
 from itertools import pairwise
 from typing import Final
 
-from knowledge.tokens.fold import Folded, fold_word
+from knowledge.tokens.fold import Change, Folded, fold_word
 
 DIGIT_WORDS: Final[dict[str, tuple[str, ...]]] = {  # zero to nine
     "English": ("zero oh nought naught nil", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"),
@@ -69,7 +69,7 @@ def says_digits(text: str) -> bool:
 
 def rewrite_spoken(folded: Folded) -> Folded:
     """Return the text with runs of digit words as digits."""
-    changes: list[tuple[int, int, str]] = []
+    changes: list[Change] = []
     run: list[tuple[int, int, str, bool]] = []
     repeat = 1
     text = folded.plain
@@ -99,13 +99,13 @@ def _letter(match: re.Match[str], text: str) -> list[tuple[int, int, str, bool]]
     return [(match.start(), match.end(), letter, False)] if letter else []
 
 
-def _change(run: list[tuple[int, int, str, bool]], text: str) -> list[tuple[int, int, str]]:
+def _change(run: list[tuple[int, int, str, bool]], text: str) -> list[Change]:
     spoken = sum(part[3] for part in run)
     new = "".join(part[2] for part in run)
     digits = new.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
     if len(digits) < _FEWEST or not (spoken > 1 or (spoken and _leads_with_zero(run, text))):
         return []
-    return [(run[0][0], run[-1][1], new)]
+    return [Change(run[0][0], run[-1][1], new, (run[0][0], run[-1][1]))]
 
 
 def _leads_with_zero(run: list[tuple[int, int, str, bool]], text: str) -> bool:
