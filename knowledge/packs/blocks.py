@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
 from knowledge.packs import numbers
 from knowledge.packs.faults import Fault, at, quoted
-from knowledge.packs.lost_zeros import lost_among_neighbours
+from knowledge.packs.lost_zeros import lost, lost_among_neighbours, perhaps_lost
 from knowledge.packs.numbers import is_zero_led
 from knowledge.packs.tables import Table
 from knowledge.packs.times import in_issue_order, series_of
@@ -45,11 +45,11 @@ def check_blocks(table: Table) -> Iterator[Fault]:
         if _run_on(table, sound, firsts, lasts):
             continue
         issued = in_issue_order(sound, orders)
-        lost = dict(lost_among_neighbours(table, issued, firsts, lasts))
-        for index, (code, text) in lost.items():
-            yield at(table, index, "first", code, text)
+        widths = lost_among_neighbours(table, issued, firsts, lasts)
+        yield from (lost(table, index, width) for index, width in widths.items())
+        yield from perhaps_lost(table, [index for index in issued if index not in widths])
         places = {index: place for place, index in enumerate(issued)}
-        yield from _beside_each_other(table, _pieces(table, sound, firsts, lasts), places)
+        yield from _beside_each_other(table, _pieces(table, sound, firsts, lasts, widths), places)
 
 
 def _ends(table: Table, firsts: Sequence[int], lasts: Sequence[int]) -> Iterator[tuple[int, str, str, str]]:
@@ -107,13 +107,15 @@ def _run_on(table: Table, series: Sequence[int], firsts: Sequence[int], lasts: S
     return all(before + 1 == first for (_, before), (first, _) in pairwise(ordered))
 
 
-def _pieces(table: Table, series: Sequence[int], firsts: Sequence[int], lasts: Sequence[int]) -> list[Piece]:
-    """Return the pieces of some blocks, sorted by number of digits, then by number."""
+def _pieces(
+    table: Table, series: Sequence[int], firsts: Sequence[int], lasts: Sequence[int], lost: Mapping[int, int]
+) -> list[Piece]:
+    """Return the pieces of some blocks, sorted by number of digits, then by number; lost zeros are put back."""
     pieces = []
     for index in series:
         width, last_width = len(table.columns["first"][index]), len(table.columns["last"][index])
-        if width == last_width:
-            pieces.append(Piece(width, firsts[index], lasts[index], index))
+        if width == last_width or index in lost:
+            pieces.append(Piece(lost.get(index, width), firsts[index], lasts[index], index))
             continue
         for digits in range(width, last_width + 1):
             first = max(firsts[index], 10 ** (digits - 1) if digits > width else 0)

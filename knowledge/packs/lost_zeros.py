@@ -10,7 +10,7 @@ from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import accumulate, pairwise
 
-from knowledge.packs.faults import quoted
+from knowledge.packs.faults import Fault, at, quoted
 from knowledge.packs.numbers import is_zero_led
 from knowledge.packs.tables import Table
 from knowledge.packs.times import Days
@@ -18,23 +18,25 @@ from knowledge.packs.times import Days
 
 def lost_among_neighbours(
     table: Table, issued: Sequence[int], firsts: Sequence[int], lasts: Sequence[int]
-) -> Iterator[tuple[int, tuple[str, str]]]:
-    """Yield rows of one prefix and suffix, in order of issue, that lost a zero, each with code and text."""
-    written, ends = table.columns["first"], table.columns["last"]
-    widths = set(map(len, map(written.__getitem__, issued)))
-    if len(widths) < 2:
-        return
-    lost: dict[int, int] = {}
-    if any(is_zero_led(written[index]) for index in issued):
-        lost = _joined(table, issued, firsts, lasts)
-    for index, width in lost.items():
-        first, last = written[index].zfill(width), ends[index].zfill(width)
-        text = f"{quoted(written[index])} to {quoted(ends[index])} goes on where a block of {width} digits stops: "
-        yield (
-            index,
-            ("lost-zero", f"{text}the zero in front is lost. Write {first} and {last}, after a look at the source."),
-        )
-    yield from _narrower(table, [index for index in issued if index not in lost])
+) -> dict[int, int]:
+    """Return the blocks of one prefix and suffix that lost a zero, each with the digits it should have.
+
+    `issued` are the rows in order of issue, `firsts` and `lasts` the values of all rows of the table.
+    """
+    written = table.columns["first"]
+    if len(set(map(len, map(written.__getitem__, issued)))) < 2:
+        return {}
+    return _joined(table, issued, firsts, lasts) if any(is_zero_led(written[index]) for index in issued) else {}
+
+
+def lost(table: Table, index: int, width: int) -> Fault:
+    """Tell a row that lost its zero."""
+    first, last = table.columns["first"][index], table.columns["last"][index]
+    text = (
+        f"{quoted(first)} to {quoted(last)} goes on where a block of {width} digits stops: the zero in front is lost."
+    )
+    right = f" Write {first.zfill(width)} and {last.zfill(width)}, after a look at the source."
+    return at(table, index, "first", "lost-zero", text + right)
 
 
 def _joined(table: Table, issued: Sequence[int], firsts: Sequence[int], lasts: Sequence[int]) -> dict[int, int]:
@@ -44,24 +46,24 @@ def _joined(table: Table, issued: Sequence[int], firsts: Sequence[int], lasts: S
     held = _Held((widths[index], firsts[index], lasts[index]) for index in widths)
     ending = {(len(ends[index]), lasts[index]): index for index in issued}
     starting = {(len(written[index]), firsts[index]): index for index in issued}
-    lost: dict[int, int] = {}
+    found: dict[int, int] = {}
 
     def may_join(index: int, width: int, neighbour: int | None) -> bool:
         """Whether the padded block is free, and the block has no neighbour among the numbers as they are written."""
         plain_and_short = not is_zero_led(written[index]) and len(written[index]) < width
-        return plain_and_short and (neighbour is None or neighbour in lost) and (width, firsts[index]) not in held
+        return plain_and_short and (neighbour is None or neighbour in found) and (width, firsts[index]) not in held
 
     for before, index in pairwise(issued):
         width = widths.get(before, 0)
         neighbour = ending.get((len(written[index]), firsts[index] - 1))
         if lasts[before] + 1 == firsts[index] and may_join(index, width, neighbour):
-            widths[index] = lost[index] = width
+            widths[index] = found[index] = width
     for after, index in pairwise(reversed(issued)):
         width = widths.get(after, 0)
         neighbour = starting.get((len(ends[index]), lasts[index] + 1))
         if lasts[index] + 1 == firsts[after] and may_join(index, width, neighbour):
-            widths[index] = lost[index] = width
-    return lost
+            widths[index] = found[index] = width
+    return found
 
 
 class _Held:
@@ -77,16 +79,16 @@ class _Held:
         return place > 0 and self._reach[place - 1] >= number
 
 
-def _narrower(table: Table, issued: Sequence[int]) -> Iterator[tuple[int, tuple[str, str]]]:
-    """Yield rows where the digits become fewer in order of issue though the dates go on: perhaps a zero was lost."""
+def perhaps_lost(table: Table, issued: Sequence[int]) -> Iterator[Fault]:
+    """Yield rows where the digits become fewer in order of issue though the dates go on."""
     written = table.columns["first"]
     days = Days([table.columns["date"][index] for index in issued])
     for place, (before, index) in enumerate(pairwise(issued), 1):
-        fewer = len(written[index]) < len(written[before])
+        width, fewer = len(written[before]), len(written[index]) < len(written[before])
         if fewer and not is_zero_led(written[index]) and days.earliest[place] >= days.latest[place - 1]:
             text = (
                 f"{quoted(written[index])} has {len(written[index])} digits, but the block issued before it, row "
-                f"{table.row_numbers[before]}, has {len(written[before])}. If a zero is stamped in front, write "
-                f"{written[index].zfill(len(written[before]))} here and in the rows that go on from it."
+                f"{table.row_numbers[before]}, has {width}. If a zero is stamped in front, write "
+                f"{written[index].zfill(width)} here and in the rows that go on from it."
             )
-            yield index, ("perhaps-lost-zero", text)
+            yield at(table, index, "first", "perhaps-lost-zero", text)

@@ -35,6 +35,11 @@ def test_rows_that_lost_both_zeros_between_others_are_found_and_the_repair_is_sa
     assert "Write 0225001 and 0250000" in found[3]
 
 
+def test_a_row_that_lost_its_zeros_raises_no_echo_as_a_gap_or_an_overlap():
+    found = of_blocks(("0200001", "0225000"), ("225001", "250000"), ("0250001", "0275000"))
+    assert [one.code for one in found] == ["lost-zero"]
+
+
 def test_rows_at_the_end_and_at_the_start_of_a_series_are_found():
     assert lost(("0200001", "0225000"), ("225001", "250000")).keys() == {3}
     assert lost(("175001", "200000"), ("0200001", "0225000")).keys() == {2}
