@@ -99,7 +99,7 @@ def _longest_names(words: list[str]) -> set[str]:
     while place < len(words):
         for size in range(min(_LONGEST, len(words) - place), 0, -1):
             name = " ".join(words[place : place + size])
-            if name in _MEANING and len(name) > 2:
+            if name in _MEANING and (len(name) > 2 or name == "to"):
                 found.add(_MEANING[name])
                 place += size - 1
                 break
@@ -129,7 +129,8 @@ def find_head(sheet: Sheet) -> Head:
     best, most = -1, 1
     for number, row in enumerate(sheet.rows[:_SEARCHED]):
         known = {meaning(cell) for cell in row if cell and not _is_data(cell)} - {""}
-        if len(known) > most:
+        # Of a head of two rows, the lower one says more: 'Serial numbers' above 'from' and 'to'.
+        if len(known) > most or (len(known) == most > 1 and number == best + 1):
             best, most = number, len(known)
     return Head(best, tuple(_headings(sheet, best)))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from typing import NoReturn
 
@@ -16,6 +17,7 @@ SAME_AS_ABOVE, EMPTY = "same as above", "empty"
 _CARRIED_DOWN = ("register", "prefix", "date", "model", "works", "source")
 _TOTALS = "total|sum|summe|gesamt|insgesamt|totaal|razem|suma|summa|итого|всего|somme".split("|")
 _MOST_COLUMNS = 100
+_WORD = re.compile(r"[^\W\d_]{5}")  # longer than the letters of any number
 _TOLD = 5  # rows named in a note
 
 
@@ -114,13 +116,11 @@ def _data_rows(sheet: Sheet, head: int, targets: dict[int, str], layout: Layout)
     kept, left_out = [], list(range(max(head, 0)))
     for place in range(head + 1, len(sheet.rows)):
         row = sheet.rows[place]
-        has_number = any(any(map(str.isdigit, sheet.cell(place, column))) for column in numbers)
-        if row == head_cells or _is_total(row):
+        cells = [sheet.cell(place, column) for column in numbers]
+        if row == head_cells or _is_total(row) or not any(cells) or _is_remark(row):
             left_out.append(place)
-        elif has_number or any(sheet.cell(place, column) for column in numbers):
-            kept.append(place)
         else:
-            left_out.append(place)
+            kept.append(place)
     _tell_left_out(sheet, [place for place in left_out if any(sheet.rows[place])], layout)
     if not kept:
         raise SheetError("The sheet has no row with a number below its head.")
@@ -130,6 +130,12 @@ def _data_rows(sheet: Sheet, head: int, targets: dict[int, str], layout: Layout)
 def _is_total(row: list[str]) -> bool:
     first = next((cell for cell in row if cell), "")
     return first[:1].isalpha() and fold(first).split(" ")[0].rstrip(":") in _TOTALS
+
+
+def _is_remark(row: list[str]) -> bool:
+    """Tell a row whose only cell is words: a title, a footer, the name of a part of the list."""
+    filled = [cell for cell in row if cell]
+    return len(filled) == 1 and (not any(map(str.isdigit, filled[0])) or _WORD.search(filled[0]) is not None)
 
 
 def _tell_left_out(sheet: Sheet, places: list[int], layout: Layout) -> None:

@@ -1,6 +1,6 @@
 """What a spreadsheet shows for a number: its format may add zeros and letters that the stored number lacks.
 
-The codes are those of ECMA-376 part 1 (Office Open XML), 18.8.30 and 18.8.31.
+The codes are those of ECMA-376 part 1 (Office Open XML), 18.8.30 and 18.8.31; section numbers from memory.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Read an .ods sheet as people see it: the file keeps the text that is shown beside each value.
 
-(OpenDocument 1.3, part 3, 9.1.) Readers of values alone lose the zeros that a number format shows, so this is our own.
+Readers of values alone lose the zeros that a number format shows, so this is our own (OpenDocument 1.3, part 3).
 """
 
 from __future__ import annotations

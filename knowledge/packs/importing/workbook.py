@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import io
+import lzma
+import struct
 import zipfile
+import zlib
 from collections.abc import Callable
 from contextlib import suppress
 from datetime import date, datetime, time, timedelta
@@ -18,10 +21,26 @@ from knowledge.packs.importing.ods import read_ods
 from knowledge.packs.importing.sheet import LARGEST_UNPACKED, MOST_CELLS, Sheet, SheetError, WhichSheetError
 
 ZIP, OLD = b"PK\x03\x04", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
+_ENCRYPTED = "EncryptedPackage".encode("utf-16-le")  # the name of a stream in a protected .xlsx
 _DAMAGED = "{path} is damaged and cannot be read as a spreadsheet. Open it in a spreadsheet program and save it again."
 _LOCKED = "{path} is protected by a password. Open it in a spreadsheet program and save it without one."
 _MERGED = "Merged cells were read as having the same value in each of their rows."
 _OLD_FORMAT = "In the old .xls format, zeros that only the number format shows cannot be seen. .xlsx keeps them."
+
+_BROKEN = (  # what damaged files make the readers raise
+    zipfile.BadZipFile,
+    zlib.error,
+    lzma.LZMAError,
+    struct.error,
+    EOFError,
+    ParseError,
+    calamine.CalamineError,
+    LookupError,
+    NotImplementedError,
+    RuntimeError,
+    ValueError,
+    OSError,
+)
 
 Merge = tuple[int, int, int]  # row, column and number of rows, from 0
 
@@ -29,11 +48,13 @@ Merge = tuple[int, int, int]  # row, column and number of rows, from 0
 def read_workbook(path: Path, data: bytes, sheet: str | None) -> Sheet:
     """Read one sheet: the one named, or the only one with something in it. Raises SheetError."""
     try:
+        if data.startswith(OLD) and _ENCRYPTED in data:
+            raise SheetError(_LOCKED.format(path=path))
         if data.startswith(OLD):
             return _read_values(path, data, sheet, None)
         with zipfile.ZipFile(io.BytesIO(data)) as file:
             return _read_zip(path, data, sheet, file)
-    except (zipfile.BadZipFile, ParseError, KeyError, NotImplementedError, RuntimeError, ValueError, OSError) as fault:
+    except _BROKEN as fault:
         raise SheetError(_DAMAGED.format(path=path)) from fault
 
 
@@ -83,8 +104,6 @@ def _opened(path: Path, data: bytes) -> calamine.CalamineWorkbook:
         return calamine.CalamineWorkbook.from_filelike(io.BytesIO(data))
     except calamine.PasswordError as fault:
         raise SheetError(_LOCKED.format(path=path)) from fault
-    except calamine.CalamineError as fault:
-        raise SheetError(_DAMAGED.format(path=path)) from fault
 
 
 def _choose(path: Path, wanted: str | None, names: list[str], has_content: Callable[[str], bool]) -> str:

@@ -1,7 +1,7 @@
 """The number formats of the cells of an .xlsx sheet, which the reader of values does not give.
 
 They lie in two parts of the file: styles.xml holds the codes, the sheet says which cell has which (ECMA-376 part 1,
-18.3 and 18.8).
+18.3 and 18.8; section numbers from memory).
 """
 
 from __future__ import annotations
