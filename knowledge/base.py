@@ -6,7 +6,7 @@ Ids are those of the packs. Where two packs use one id for different things, the
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
@@ -144,37 +144,29 @@ class _Reader:
         coded = {id_: register for id_, register in of_pack.items() if register.kind == date_codes.KIND}
         known.codes.extend(date_codes.codes(self._source, coded))
 
-    def _blocks(self, rows: Iterable[BlockRow], registers: Mapping[str, Register]) -> None:
+    def _blocks(self, rows: Iterable[tuple[str, ...]], registers: Mapping[str, Register]) -> None:
         """Share rows out: one set of blocks for all serial registers, one for each register with an introducer."""
         known = self._knowledge
-        apart = {id_ for id_, register in registers.items() if register.introducers}
-        if not apart:
+        if not any(register.introducers for register in registers.values()):
             known.blocks.extend(self._renamed(rows))
             return
-        shares: defaultdict[str, list[BlockRow]] = defaultdict(list)
+        shares: defaultdict[str, list[tuple[str, ...]]] = defaultdict(list)
         for row in self._renamed(rows):
-            shares[row.register].append(row)
+            shares[row[0]].append(row)
         for register, share in shares.items():
-            blocks = (
-                known.introduced.setdefault(register, Blocks())
-                if known.registers[register].introducers
-                else known.blocks
-            )
+            apart = known.registers[register].introducers
+            blocks = known.introduced.setdefault(register, Blocks()) if apart else known.blocks
             blocks.extend(share)
 
-    def _renamed(self, rows: Iterable[BlockRow]) -> Iterator[BlockRow]:
-        ids = {kind: {a: b for a, b in known.items() if a != b} for kind, known in self._ids.items()}
-        if not any(ids.values()):
-            yield from rows
-            return
-        for row in rows:
-            yield row._replace(
-                **{
-                    kind: known.get(getattr(row, kind), getattr(row, kind))
-                    for kind, known in ids.items()
-                    if kind != "maker"
-                }
-            )
+    def _renamed(self, rows: Iterable[tuple[str, ...]]) -> Iterable[tuple[str, ...]]:
+        """Return rows with the ids of the knowledge base: the pack's own, but where another pack had them first."""
+        kinds = ("register", "model", "works", "source")
+        if not any(id_ != own for kind in kinds for own, id_ in self._ids[kind].items()):
+            return rows
+        return (
+            row._replace(**{kind: self._id(kind, getattr(row, kind)) for kind in kinds})
+            for row in (BlockRow(*cells) for cells in rows)
+        )
 
     def _second_list(self) -> None:
         known = self._knowledge

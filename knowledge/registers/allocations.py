@@ -11,13 +11,8 @@ from knowledge.registers.blocks import BlockRow
 from knowledge.registers.register import PackSource, Register
 
 KIND = "allocations"
-_COLUMNS = (
-    "register", "order", "prefix", "first", "last", "suffix", "date", "model", "works", "quantity", "source", "note",
-)  # fmt: skip
 
 
-def blocks(source: PackSource, registers: Mapping[str, Register]) -> Iterator[BlockRow]:
-    """Yield the blocks of the allocation registers among `registers` (by the id the pack uses)."""
-    for row in source.rows("allocations", *_COLUMNS):
-        if row[0] in registers:
-            yield BlockRow(*row)
+def blocks(source: PackSource, registers: Mapping[str, Register]) -> Iterator[tuple[str, ...]]:
+    """Return the blocks (the cells of a BlockRow each) of the allocation registers among `registers` (by the id the pack uses)."""
+    return (row for row in source.rows("allocations", *BlockRow._fields) if row[0] in registers)

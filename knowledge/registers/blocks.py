@@ -11,12 +11,17 @@ from __future__ import annotations
 
 from array import array
 from bisect import bisect_right
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from heapq import heappush, heapreplace
-from typing import NamedTuple
+from itertools import islice
+from typing import Any, NamedTuple
 
 LONGEST = 18
 """The most digits a number in a block may have: what fits a signed 64-bit integer."""
+
+_BATCH = 500
+"""Rows taken in together: few enough that the garbage collector is not woken for them."""
+_TEXTS = ("register", "date", "model", "works", "source", "note")
 
 SeriesKey = tuple[str, int, str]
 """Prefix, number of digits (0 for a plain count of any length), suffix."""
@@ -63,12 +68,13 @@ class _Words:
         self.texts: list[str] = []
         self._places: dict[str, int] = {}
 
-    def place(self, text: str) -> int:
-        place = self._places.get(text)
-        if place is None:
-            place = self._places[text] = len(self.texts)
-            self.texts.append(text)
-        return place
+    def places(self, texts: Sequence[str]) -> list[int]:
+        """Return the number of each text."""
+        for text in dict.fromkeys(texts):
+            if text not in self._places:
+                self._places[text] = len(self.texts)
+                self.texts.append(text)
+        return list(map(self._places.__getitem__, texts))
 
 
 class _Layer:
@@ -90,7 +96,7 @@ class Blocks:
         self._first, self._last, self._quantity = array("q"), array("q"), array("q")
         self._order = array("q")
         self._width, self._last_width = array("b"), array("b")
-        self._texts = {name: array("i") for name in ("register", "series", "date", "model", "works", "source", "note")}
+        self._texts = {name: array("i") for name in ("series", *_TEXTS)}
         self._keys: list[SeriesKey] = []
         self._key_places: dict[SeriesKey, int] = {}
         self._members: list[array[int]] = []
@@ -99,38 +105,44 @@ class Blocks:
     def __len__(self) -> int:
         return len(self._first)
 
-    def extend(self, rows: Iterable[BlockRow]) -> None:
-        """Take in rows. Each must have ASCII digits in `first` and `last`, at most LONGEST of them, first <= last."""
-        place = self._words.place
-        texts = self._texts
-        register, series, date = texts["register"].append, texts["series"].append, texts["date"].append
-        model, works = texts["model"].append, texts["works"].append
-        source, note = texts["source"].append, texts["note"].append
-        for row in rows:
-            width, last_width = len(row.first), len(row.last)
-            key = (row.prefix, width if width == last_width else 0, row.suffix)
-            key_place = self._key_places.get(key)
-            if key_place is None:
-                key_place = self._new_series(key)
-            index = len(self._first)
-            self._members[key_place].append(index)
-            first, last = int(row.first), int(row.last)
-            self._first.append(first)
-            self._last.append(last)
-            self._width.append(width)
-            self._last_width.append(last_width)
-            self._quantity.append(int(row.quantity) if row.quantity else last - first + 1)
-            self._order.append(int(row.order) if row.order else index)
-            register(place(row.register))
-            series(key_place)
-            date(place(row.date))
-            model(place(row.model))
-            works(place(row.works))
-            source(place(row.source))
-            note(place(row.note))
+    def extend(self, rows: Iterable[tuple[str, ...]]) -> None:
+        """Take in rows, each with the cells of a BlockRow.
 
-    def _new_series(self, key: SeriesKey) -> int:
-        """Return the place of a series, a new one unless it is known but for small letters."""
+        `first` and `last` must be ASCII digits, at most LONGEST of them, first <= last.
+        """
+        remaining = iter(rows)
+        while batch := list(islice(remaining, _BATCH)):
+            columns: Any = zip(*batch, strict=True)
+            self._take(BlockRow(*columns))
+
+    def _take(self, columns: Any) -> None:
+        """Take in a batch, a BlockRow of columns; column by column is much faster than row by row."""
+        begin = len(self._first)
+        firsts, lasts = list(map(int, columns.first)), list(map(int, columns.last))
+        widths, last_widths = list(map(len, columns.first)), list(map(len, columns.last))
+        self._first.extend(firsts)
+        self._last.extend(lasts)
+        self._width.extend(widths)
+        self._last_width.extend(last_widths)
+        ends = zip(columns.quantity, firsts, lasts, strict=True)
+        self._quantity.extend([int(stated) if stated else last - first + 1 for stated, first, last in ends])
+        self._order.extend([int(order) if order else place for place, order in enumerate(columns.order, begin)])
+        for name in _TEXTS:
+            self._texts[name].extend(self._words.places(getattr(columns, name)))
+        same = [width if width == last else 0 for width, last in zip(widths, last_widths, strict=True)]
+        self._sort_in(begin, list(zip(columns.prefix, same, columns.suffix, strict=True)))
+
+    def _sort_in(self, begin: int, keys: list[SeriesKey]) -> None:
+        for key in dict.fromkeys(keys):
+            if key not in self._key_places:
+                self._new_series(key)
+        places = list(map(self._key_places.__getitem__, keys))
+        self._texts["series"].extend(places)
+        for row, place in enumerate(places, begin):
+            self._members[place].append(row)
+
+    def _new_series(self, key: SeriesKey) -> None:
+        """Make a series, or find the one that is the same but for small letters."""
         stamped = (key[0].upper(), key[1], key[2].upper())
         place = self._key_places.get(stamped)
         if place is None:
@@ -138,7 +150,6 @@ class Blocks:
             self._keys.append(stamped)
             self._members.append(array("i"))
         self._key_places[key] = place
-        return place
 
     def prepare(self) -> None:
         """Sort every series now; else each is sorted when it is first asked for."""
