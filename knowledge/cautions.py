@@ -111,10 +111,10 @@ def _several_makers(view: View) -> Iterator[str]:
 
 def _several_registers(view: View) -> Iterator[str]:
     for _, candidates in view.numbers():
-        seen: dict[tuple[str, str], set[tuple[str, str | None, str | None, str]]] = {}
+        seen: dict[tuple[str, str], set[tuple[str, str | None, str | None]]] = {}
         for one in candidates:
             if one.likelihood >= LIKELY:
-                entry = (one.register, one.first, one.last, one.date)
+                entry = (one.register, one.first, one.last)
                 seen.setdefault((one.serial, one.maker), set()).add(entry)
         for (serial, _), entries in seen.items():
             if len(entries) > 1:

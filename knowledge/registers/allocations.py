@@ -14,5 +14,5 @@ KIND = "allocations"
 
 
 def blocks(source: PackSource, registers: Mapping[str, Register]) -> Iterator[tuple[str, ...]]:
-    """Return the blocks (the cells of a BlockRow each) of the allocation registers among `registers` (by the id the pack uses)."""
+    """Return the blocks of the allocation registers among `registers` (ids as in the pack), as cells of a BlockRow."""
     return (row for row in source.rows("allocations", *BlockRow._fields) if row[0] in registers)

@@ -95,6 +95,7 @@ class Blocks:
         self._words = _Words()
         self._first, self._last, self._quantity = array("q"), array("q"), array("q")
         self._order = array("q")
+        self._last_order = 0  # a row that tells no order follows the row above
         self._width, self._last_width = array("b"), array("b")
         self._texts = {name: array("i") for name in ("series", *_TEXTS)}
         self._keys: list[SeriesKey] = []
@@ -126,7 +127,9 @@ class Blocks:
         self._last_width.extend(last_widths)
         ends = zip(columns.quantity, firsts, lasts, strict=True)
         self._quantity.extend([int(stated) if stated else last - first + 1 for stated, first, last in ends])
-        self._order.extend([int(order) if order else place for place, order in enumerate(columns.order, begin)])
+        for order in columns.order:
+            self._last_order = int(order) if order else self._last_order
+            self._order.append(self._last_order)
         for name in _TEXTS:
             self._texts[name].extend(self._words.places(getattr(columns, name)))
         same = [width if width == last else 0 for width, last in zip(widths, last_widths, strict=True)]

@@ -67,10 +67,11 @@ def _runs(register: Register, register_id: str, starts: list[_Start]) -> Iterato
 
 def _last_before(first: str, following: str) -> str:
     """Return the last number of a row that begins at `first` when the next row begins at `following`."""
-    if int(following) <= int(first) or _is_zero_led(following) != _is_zero_led(first):
-        return "9" * len(first)
-    last = int(following) - 1
-    return str(last).zfill(len(first))
+    goes_on = int(following) > int(first)
+    same_width = len(following) == len(first)
+    if goes_on and (same_width or not (_is_zero_led(first) or _is_zero_led(following))):
+        return str(int(following) - 1).zfill(len(first))
+    return "9" * len(first)
 
 
 def _is_zero_led(number: str) -> bool:

@@ -26,7 +26,7 @@ def blocks_of_the_demo() -> Demo:
     pack = Pack.of("demo", *(table for name, table in demo.tables.items() if name != "date-codes"))
     knowledge = Knowledge.of([pack])
     rows = [
-        row
+        BlockRow(*row)
         for kind in (allocations, year_starts)
         for row in kind.blocks(pack, _of_kind(knowledge.registers, kind.KIND))
     ]

@@ -89,6 +89,11 @@ def test_without_an_order_the_rows_stand_as_the_file_has_them() -> None:
     assert [block.first for block in issued] == ["5", "1"]
 
 
+def test_a_row_that_tells_no_order_follows_the_row_above() -> None:
+    rows = row("1", "4", order="2"), row("5", "9"), row("10", "14", order="1")
+    assert [block.first for block in filled(*rows).in_issue_order("list", "")] == ["10", "1", "5"]
+
+
 ENDS = st.tuples(st.integers(0, 2_000), st.integers(0, 300), st.booleans())
 
 

@@ -45,6 +45,11 @@ def test_six_digits_run_out_before_the_seven_begin_and_the_zero_led_come_last() 
     assert dates(known, "0400001", "K") == []
 
 
+def test_numbers_of_a_fixed_width_pass_from_zero_led_to_plain_ones() -> None:
+    known = years("1900 0500", "1901 0900", "1902 1000", to="3999")
+    assert [dates(known, digits) for digits in ("0899", "0999", "1000", "5000")] == [["1900"], ["1901"], ["1902"], []]
+
+
 def test_the_last_row_runs_to_the_last_number_of_the_register() -> None:
     known = years("1900 1", "1901 600", to="800")
     assert dates(known, "800") == ["1901"]
