@@ -70,7 +70,7 @@ def _made(typed: str, lengths: set[int], codes: Sequence[DateCode]) -> Iterator[
         yield from _extra(typed)
     yield from _zeros(typed, lengths)
     for constant in {code.leading_letters for code in codes} - {""}:
-        if len(typed) + len(constant) in lengths and not typed.startswith(constant):
+        if len(typed) + len(constant) in lengths and typed[0].isdecimal():
             yield constant + typed, "prefix-missing", MISTAKES["prefix-missing"].value * right
 
 
