@@ -18,6 +18,7 @@ from knowledge.packs.importing.one_date import (
     Habits,
 )
 from knowledge.packs.importing.questions import Interview, counted
+from knowledge.packs.importing.sheet import LONGEST_TEXT
 
 LEAVE_EMPTY = "leave empty"
 MOST_ASKED = 20  # different texts asked about one by one
@@ -153,7 +154,9 @@ class _Answers:
     def one_by_one(self, texts: list[str]) -> dict[str, str]:
         found = {}
         for text in texts:
-            question = f"'{text}' in row {self.where[text]} was not understood as a date. Which date is it?"
+            question = (
+                f"'{text[:LONGEST_TEXT]}' in row {self.where[text]} was not understood as a date. Which date is it?"
+            )
             question += " (Such as 1912, 1912-01-08, c. 1912, 1910/1912.)"
             choices = (LEAVE_EMPTY, *_proposals(text))
             answer = self.interview.ask(
@@ -163,7 +166,7 @@ class _Answers:
         return {text: edtf for text, edtf in found.items() if edtf}
 
     def all_at_once(self, texts: list[str], counts: Counter[str]) -> dict[str, str]:
-        shown = ", ".join(f"'{text}' (row {self.where[text]})" for text in texts[:5])
+        shown = ", ".join(f"'{text[:40]}' (row {self.where[text]})" for text in texts[:5])
         cells = sum(counts[text] for text in texts)
         question = (
             f"Not understood as dates: {counted(cells, 'cell')}, such as {shown}. Leave them empty? Otherwise set "

@@ -42,7 +42,8 @@ FILLERS = _words(
 ABOUT = _words(
     "c|c.|ca|ca.|circa|cca|cca.|abt|abt.|about|approx|approx.|approximately|around|roughly|~|±|um|etwa|ungefähr"
     "|gegen|vers|environ|env.|hacia|alrededor de|cerca de|verso|intorno al|omstreeks|rond|ongeveer|około|ok.|ok"
-    "|около|ок.|прибл.|omkring|cirka|kring"
+    "|около|ок.|прибл.|omkring|cirka|kring|est|est.|estimated|probably|prob.|possibly|poss.|perhaps|maybe"
+    "|wohl|vermutlich|wahrscheinlich|vielleicht|probablement|peut-être|or so"
 )
 BEFORE = _words("before|bef|bef.|pre|pre-|prior to|vor|avant|antes de|prima del|voor|przed|до|före|<")
 AFTER = _words("after|aft|aft.|post|post-|nach|après|después de|dopo il|dopo|na|po|после|efter|>")

@@ -32,6 +32,7 @@ from knowledge.packs.importing.date_words import (
     longest_first,
 )  # fmt: skip
 from knowledge.packs.importing.one_date import Days, Habits, UnclearError, months, one_date, year_of
+from knowledge.packs.importing.sheet import LONGEST_TEXT
 
 TWO_YEARS, YEAR_AND_MONTH = "two years", "year and month"
 _NO_HABITS = Habits()
@@ -53,6 +54,8 @@ class DateRead:
 @lru_cache(maxsize=1 << 16)
 def read_date(text: str, habits: Habits = _NO_HABITS) -> DateRead:
     """Read one cell. Never raises: what cannot be read comes back with the question 'words'."""
+    if len(text) > LONGEST_TEXT:
+        return DateRead(question="words")
     plain = _plain(text)
     if plain in UNKNOWN:
         return DateRead(note="left empty: the date is not known" if plain else "")
@@ -72,6 +75,7 @@ def read_date(text: str, habits: Habits = _NO_HABITS) -> DateRead:
 _NOT_YET_EDTF = re.compile(r"\d+|\d{4}-\d{2}")
 _MARKS = str.maketrans(dict.fromkeys("‐‑‒–—―−", "-") | dict.fromkeys("’‘`´", "'"))
 _BRACKETS = re.compile(r"[\[(](.*)[\])]")
+_RUSSIAN_YEAR = re.compile(r"\s*гг?\.?$")
 _CLOCK = re.compile(r"[t ]\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?z?$")
 
 
@@ -80,7 +84,7 @@ def _plain(text: str) -> str:
     plain = fold(unicodedata.normalize("NFKC", text).translate(_MARKS))
     if match := _BRACKETS.fullmatch(plain):
         plain = match[1]
-    return _CLOCK.sub("", plain).strip(" ,;")
+    return _RUSSIAN_YEAR.sub("", _CLOCK.sub("", plain)).strip(" ,;")
 
 
 def _days(text: str, habits: Habits) -> Days:
@@ -93,7 +97,8 @@ def _days(text: str, habits: Habits) -> Days:
 
 
 _DOUBTED = re.compile(r"(.*\d{4}|.*\d\D+?)\s*(?:\(\?+\)|\?+)")
-_ABOUT = re.compile(rf"(?:{longest_first(ABOUT)})(?:(?<=\W)|\s+|(?=\d))\s*(.+)")
+_ABOUT_BEFORE = re.compile(rf"(?:{longest_first(ABOUT)})(?:(?<=\W)|\s+|(?=\d))\s*(.+)")
+_ABOUT_AFTER = re.compile(rf"(.*\d)\s*[(\[, ]\s*(?:{longest_first(ABOUT)})[)\]]?")
 
 
 def _doubted(text: str, habits: Habits) -> Days | None:
@@ -103,7 +108,7 @@ def _doubted(text: str, habits: Habits) -> Days | None:
 
 
 def _about(text: str, habits: Habits) -> Days | None:
-    match = _ABOUT.fullmatch(text)
+    match = _ABOUT_BEFORE.fullmatch(text) or _ABOUT_AFTER.fullmatch(text)
     return replace(_days(match[1], habits), about=True) if match else None
 
 
@@ -139,9 +144,9 @@ def _completed(first: int, end: str) -> int | None:
 
 _BETWEEN = re.compile(
     r"(?:(?:between|zwischen|entre|tra|tussen|miedzy|mellan|from|von|de|od|dal|van|с)\s+)?(.+?)\s*"
-    r"(?:\s(?:and|und|et|y|e|en|i|och|or|oder|ou|to|bis|a|au|al|tot|do|till|по|through|until|-)\s|\.\.+)\s*(.+)"
+    r"(?:\s(?:and|und|et|y|e|en|i|och|or|oder|ou|to|bis|a|au|al|tot|do|till|по|through|until|&|-)\s|\.\.+)\s*(.+)"
 )
-_BETWEEN_NAMED = re.compile(r"(.*[^\W\d_].*\d{4})-(.*[^\W\d_].*\d{4})")
+_BETWEEN_NAMED = re.compile(r"(.*[^\W\d_].*\d{4}) ?[-/] ?(.*[^\W\d_].*\d{4})")
 
 
 def _between(text: str, habits: Habits) -> Days | None:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from knowledge.names import fold
-from knowledge.packs.importing.sheet import Sheet
+from knowledge.packs.importing.sheet import LONGEST_TEXT, Sheet
 
 NUMBERS = "numbers"  # one number, or the first and last of a block, in one cell
 MONTH, DAY = "month", "day"  # columns beside one with the year
@@ -77,6 +77,8 @@ def meaning(heading: str) -> str:
     >>> meaning("Von Nr."), meaning("Year of manufacture"), meaning("Anzahl"), meaning("Colour")
     ('first', 'date', 'quantity', '')
     """
+    if len(heading) > LONGEST_TEXT:
+        return ""
     words = _cleaned(heading)
     whole = " ".join(words)
     if whole in _MEANING:

@@ -10,7 +10,7 @@ from knowledge.packs.importing.headings import NUMBERS
 from knowledge.packs.importing.layout import SAME_AS_ABOVE, Layout
 from knowledge.packs.importing.numbers import LostDigitsError, NumberRead, completed, read_numbers
 from knowledge.packs.importing.questions import Interview, counted
-from knowledge.packs.importing.sheet import SheetError
+from knowledge.packs.importing.sheet import LONGEST_TEXT, SheetError
 
 NO_LETTER = "no letter"
 LEAVE_OUT_ROW = "leave the row out"
@@ -91,7 +91,7 @@ def _lost_digits(column: str, cells: list[tuple[int, str]]) -> SheetError:
 
 def _ask_one(column: str, cell: str, row: int, interview: Interview) -> NumberRead | None:
     """Ask what a cell means; None while that is open, and for a row to leave out."""
-    what = f"'{cell}' was not understood as a number" if cell else "There is no number"
+    what = f"'{cell[:LONGEST_TEXT]}' was not understood as a number" if cell else "There is no number"
     text = f"Row {row}, column '{column}': {what}. Which number is it? (Such as K200001, or K200001 to K225000.)"
     answer = interview.ask(f"{column}:{cell}", text, (LEAVE_OUT_ROW,), row=row, column=column, free=True)
     if answer in ("", LEAVE_OUT_ROW):
@@ -103,7 +103,7 @@ def _ask_one(column: str, cell: str, row: int, interview: Interview) -> NumberRe
 
 
 def _ask_all(column: str, cells: list[str], where: dict[str, int], interview: Interview) -> None:
-    shown = ", ".join(f"'{cell}' (row {where[cell]})" for cell in cells[:5])
+    shown = ", ".join(f"'{cell[:40]}' (row {where[cell]})" for cell in cells[:5])
     text = f"Column '{column}': {len(cells)} different cells were not understood as numbers, such as {shown}. Leave "
     text += "their rows out? Otherwise set them right in the file and import it again."
     interview.ask(f"{column}:all", text, (LEAVE_OUT_ROWS,), row=where[cells[0]], column=column)

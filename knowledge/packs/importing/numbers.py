@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from knowledge.packs.importing.date_words import longest_first
+from knowledge.packs.importing.sheet import LONGEST_TEXT
 from knowledge.packs.tables import LONGEST_NUMBER
 
 
@@ -58,6 +59,8 @@ _ROUNDED = re.compile(r"\d+(?:[.,]\d+)?e\+\d+", re.IGNORECASE)
 @lru_cache(maxsize=1 << 16)
 def read_numbers(text: str) -> NumberRead | None:
     """Read one cell; None when it is no number. Raises LostDigitsError for 2.04E+05."""
+    if len(text) > LONGEST_TEXT:
+        return None
     if match := _PLAIN.fullmatch(text):
         return NumberRead(match[1], match[2])
     start = _LEADING.match(text.strip())  # before NFKC, which turns № into the letters No

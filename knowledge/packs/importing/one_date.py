@@ -59,6 +59,7 @@ _DECADE = re.compile(r"(?:annees )?(\d{3})(?:0(?:s|'s|er|er jahre|-er|-х|-x)|x|
 _QUARTER_NAME = "quarter|quartal|trimestre|kwartal|kvartal|q"
 _QUARTER = re.compile(rf"(?:q([1-4])|([1-4])(?:st|nd|rd|th|\.|er|e)? ?(?:{_QUARTER_NAME}))[ ,/-]*(?:of )?(\d{{4}})")
 _QUARTER_LAST = re.compile(r"(\d{4})[ ,/-]*q([1-4])")
+_HALF = re.compile(r"(?:h([12])|(first|1st|1\.|second|2nd|2\.) (?:half|halbjahr))[ ,/-]*(?:of )?(\d{4})")
 _SEASON_NAME = longest_first(frozenset(SEASONS) | WINTER)
 _SEASON = re.compile(rf"({_SEASON_NAME})\s+(?:of\s+)?(\d{{4}})(?:[/-](\d{{2}}|\d{{4}}))?")
 _DAY_NUMBER = re.compile(r"(\d{4,5})(?:\.0+)?")
@@ -67,18 +68,22 @@ _NUMBERS = re.compile(r"(\d{1,4})\s*(?:[./-]|\s)\s*(\d{1,2})\s*(?:[./-]|\s)\s*(\
 _YEAR = re.compile(r"(\d{4})(?:\.0+)?\.?(?: ?г)?")
 _SHORT_YEAR = re.compile(r"'?(\d{2})")
 _MONTH_YEAR = re.compile(r"(\d{1,2})\s?[./-]\s?(\d{4})")
-_YEAR_MONTH = re.compile(r"(\d{4})[./](\d{1,2})")
+_YEAR_MONTH = re.compile(r"(\d{4})\.(\d{2})")
 
 
 def one_date(text: str, habits: Habits) -> Days | None:
     """Read a folded text as one date; None when it is none. Raises UnclearError, and ValueError for 31 February."""
     if match := _DECADE.fullmatch(text):
         first = year_of((match[1] or match[2]) + "0")
-        return Days(date(first, 1, 1), date(first + 9, 12, 31))
+        note = "years such as '1900s' were read as ten years, not a hundred" if first % 100 == 0 else ""
+        return Days(date(first, 1, 1), date(first + 9, 12, 31), note=note)
     if match := _QUARTER.fullmatch(text):
         return months(year_of(match[3]), 3 * int(match[1] or match[2]) - 2, 3)
     if match := _QUARTER_LAST.fullmatch(text):
         return months(year_of(match[1]), 3 * int(match[2]) - 2, 3)
+    if match := _HALF.fullmatch(text):
+        second = (match[1] or match[2])[0] in "2s"
+        return months(year_of(match[3]), 7 if second else 1, 6)
     if match := _SEASON.fullmatch(text):
         return _season(match[1], year_of(match[2]), match[3])
     return _numbers(text, habits) if text[-1:].isdigit() or "." in text[-2:] else _named(text, habits)

@@ -9,6 +9,7 @@ from knowledge.errors import UsageError
 
 LARGEST_FILE = 50 * 1024 * 1024  # bytes on disk
 LARGEST_UNPACKED = 400 * 1024 * 1024  # bytes of a spreadsheet once unpacked
+LONGEST_TEXT = 100  # characters of a cell that may still be a number, a date or a heading
 MOST_CELLS = 8_000_000  # 1,000,000 rows of eight columns
 
 

@@ -34,6 +34,9 @@ CLEAR = {
     "5.5.1912": "1912-05-05", "1910s": "191X", "1910er": "191X", "années 1910": "191X", "191?": "191X",
     "Q1 1912": "1912/1912-03", "1912 Q3": "1912-07/1912-09", "2nd quarter 1912": "1912-04/1912-06",
     "spring 1912": "1912-03/1912-05", "Herbst 1912": "1912-09/1912-11", "winter 1911/12": "1911-12/1912-02",
+    "1912 approx.": "1912~", "1912 (circa)": "1912~", "probably 1912": "1912~", "1912-1914 гг.": "1912/1914",
+    "H1 1912": "1912/1912-06", "second half of 1912": "1912-07/1912-12", "1900s": "190X", "1910 & 1912": "1910/1912",
+    "Dec. 1911/Jan. 1912": "1911-12/1912-01", "1912.12": "1912-12",
     "": "", "?": "", "n/a": "", "unbekannt": "", "-": "",
 }  # fmt: skip
 
@@ -49,7 +52,9 @@ ASKED = {
     "1/8/12": "day-order", "12": "century", "'98": "century", "8-Jan-12": "century", "15/1/12": "century",
     "12.12.12": "century", "1911-12": "pair", "c. 1911-12": "pair", "4391": "serial", "12345": "serial",
     "Jan 12": "words", "winter 1912": "words", "before the war": "words", "31.2.1912": "words", "13/1912": "words",
-    "912": "words", "1912-1910": "words", "8 January": "words", "0": "words", "Feb 30 1912": "words",
+    "912": "words", "1912/3": "words", "1912-3": "words", "1912.3": "words", "12-14": "words", "Mar/Apr 1912": "words",
+    "1912 to date": "words", "1912*": "words", "Easter 1912": "words", "8.I.1912": "words",
+    "1912-1910": "words", "8 January": "words", "0": "words", "Feb 30 1912": "words",
 }  # fmt: skip
 
 
@@ -82,7 +87,8 @@ def test_the_habit_of_the_column_settles_it(text: str, habits: Habits, expected:
 @pytest.mark.parametrize(
     ("text", "words"),
     [("early 1912", "third"), ("before 1912", "leaving the date itself out"), ("spring 1912", "northern"),
-     ("1911/12", "two years"), ("n/a", "not known"), ("1912-", "from that year on")],
+     ("1911/12", "two years"), ("n/a", "not known"), ("1912-", "from that year on"),
+     ("1900s", "not a hundred")],
 )  # fmt: skip
 def test_what_was_assumed_is_said(text: str, words: str) -> None:
     assert words in read_date(text).note

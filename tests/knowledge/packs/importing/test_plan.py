@@ -166,6 +166,13 @@ def test_a_date_that_cannot_be_read_is_asked_once_and_kept_in_words_when_left_em
         apply(planned, {"1": "very old"})
 
 
+def test_a_cell_full_of_text_is_asked_about_in_short_and_kept_whole() -> None:
+    story = "it was said that " * 2_000
+    planned = plan(f"From|To|Year\n1|9|{story}")
+    assert len(planned.questions[0].text) < 300
+    assert story.strip() in apply(planned, {"1": "leave empty"}).columns["note"][0]
+
+
 def test_a_winter_is_asked_with_both_its_ends() -> None:
     planned = plan("From|To|Date\n1|9|Winter 1912")
     assert planned.questions[0].choices == ("leave empty", "1911-12/1912-02", "1912-12/1913-02")
