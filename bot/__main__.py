@@ -54,9 +54,9 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _told(message: str, code: int) -> int:
-    from bot.replies.cleaning import clean
+    from bot.replies.cleaning import safe
 
-    print(clean(message), file=sys.stderr)
+    print(safe(message), file=sys.stderr)
     return code
 
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from knowledge.ask_back import AskBack
 from knowledge.base import Knowledge
-from knowledge.hearing.words import folded_set, lower, split
+from knowledge.hearing.stamping import digit_count
+from knowledge.hearing.words import folded_set, lower, plain_words, split
 from knowledge.said import Said, hear
 from knowledge.tokens.nouns import Found
 
@@ -43,6 +45,8 @@ _SMALL = folded_set(
 def understood(text: str, asked: AskBack, knowledge: Knowledge) -> Said | str | None:
     """Return what a reply to the question says: what was said, or the number chosen, or None when it is no answer."""
     heard = hear(text, knowledge.names, Found())
+    if asked.about != "digits":  # a mere '9' counts digits only where digits are asked for
+        heard = replace(heard, digit_count=digit_count(plain_words(text, Found()), alone=False))
     choice = _choice(text, asked)
     if choice is None:
         said = _about(heard, asked, text)

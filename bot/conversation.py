@@ -8,6 +8,7 @@ a number, what was said beside it, and the question that is open.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -19,10 +20,9 @@ from knowledge.answer import Answer, answer_found
 from knowledge.ask_back import AskBack
 from knowledge.base import Knowledge
 from knowledge.cases import SETTLED
+from knowledge.hearing.words import lower
 from knowledge.said import Said, hear, merged
 from knowledge.tokens import find
-from knowledge.tokens.context import about_a_machine
-from knowledge.tokens.fold import fold_text
 from knowledge.tokens.nouns import Found, SerialToken
 
 Kind = Literal["answer", "places", "words"]
@@ -34,6 +34,10 @@ NEVER_MIND = (
 NOT_UNDERSTOOD = (
     "I did not find anything in that which changes the answer. You can tell me how many digits there are, whether the "
     "first is a zero, the letter, the maker or the model; or type another number."
+)
+_MACHINE = re.compile(
+    r"\b(?:sewing|treadle|(?:n[aä]h)?maschin|(?:naai)?machine|macchin|maquina|maszyn|машинк|швейн|(?:sy)?maskin|serial|"
+    "seriennummer|matricol|matricule|serienummer)"
 )
 _CORRECTING = (
     "sorry correct meant mean actually typo misread oops entschuldig korrektur meinte pardon perdon perdón scusa "
@@ -80,9 +84,15 @@ Reply = tuple[State, list[Outgoing]]
 def reply(incoming: Incoming, state: State, knowledge: Knowledge) -> Reply:
     """Return what to say to a message, and the state after it. Never raises on any text."""
     found = find(incoming.text, knowledge.names)
+    if state.text and all(_is_small(token) for token in found.tokens):
+        found = replace(found, tokens=())  # 'a no. 9' after a number is a model, '7' a count
     said = hear(incoming.text, knowledge.names, found)
     turn = _Turn(incoming.text, found, replace(said, picture=said.picture or incoming.picture), state, knowledge)
     return next(done for done in (rule(turn) for rule in _RULES) if done is not None)
+
+
+def _is_small(token: SerialToken) -> bool:
+    return len(token.digits) < 3 and not token.prefix and not token.suffix
 
 
 def is_question(text: str, knowledge: Knowledge) -> bool:
@@ -93,14 +103,13 @@ def is_question(text: str, knowledge: Knowledge) -> bool:
     """
     found = find(text, knowledge.names)
     said = hear(text, knowledge.names, found)
-    low = fold_text(text).plain.lower()
     if found.tokens:
         alone = sum(character.isalpha() for character in _without(text, found.tokens)) == 0
         return alone or "?" in text or bool(said.asks) or any(token.introduced for token in found.tokens)
     if any(passed.registers for passed in found.passed_over):
         return "?" in text or bool(said.asks)
     named = bool(said.makers or said.models)
-    return bool(said.asks - {"value"} and (named or about_a_machine(low))) or "where" in said.asks
+    return bool(said.asks - {"value"} and (named or _MACHINE.search(lower(text)))) or "where" in said.asks
 
 
 def _without(text: str, tokens: tuple[SerialToken, ...]) -> str:

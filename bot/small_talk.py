@@ -13,7 +13,7 @@ _BYE = folded_set(
     "свидания пока hejdå farewell"
 )
 _HELLO = folded_set(
-    "hi hello hey hallo moin servus bonjour salut hola buongiorno buonasera salve hoi cześć czesc witam привет "
+    "guten hi hello hey hallo moin servus bonjour salut hola buongiorno buonasera salve hoi cześć czesc witam привет "
     "здравствуйте hej hejsan"
 )
 _AROUND = folded_set(

@@ -73,7 +73,7 @@ def check(arguments: argparse.Namespace) -> int:
 
 def load(arguments: argparse.Namespace) -> int:
     """Load the pack. Returns 0; raises PackFaults when it has errors, and StoreError."""
-    from bot.replies.cleaning import clean
+    from bot.replies.cleaning import safe
     from knowledge.packs import load as load_pack
     from knowledge.store import open_store
 
@@ -81,9 +81,9 @@ def load(arguments: argparse.Namespace) -> int:
     with open_store(arguments.db, create=True) as store:
         changes = store.save_pack(pack, _Progress())
     rows = sum(len(table) for table in pack.tables.values())
-    print(clean(f"Loaded the pack {pack.name} into {arguments.db}: {rows:,} rows."))
+    print(safe(f"Loaded the pack {pack.name} into {arguments.db}: {rows:,} rows."))
     for line in changes.in_words():
-        print(clean(f"  {line}"))
+        print(safe(f"  {line}"))
     return 0
 
 
@@ -93,7 +93,7 @@ def _kinds(errors: Sequence[Fault], warnings: Sequence[Fault]) -> Iterator[tuple
 
 
 def _print_faults(kind: str, faults: Sequence[Fault], everything: bool) -> None:
-    from bot.replies.cleaning import clean
+    from bot.replies.cleaning import safe
 
     if faults:
         print(f"{kind.capitalize()}:")
@@ -101,7 +101,7 @@ def _print_faults(kind: str, faults: Sequence[Fault], everything: bool) -> None:
     for fault in faults:
         seen[fault.code] += 1
         if everything or seen[fault.code] <= SHOWN_OF_A_KIND:
-            print(clean(f"  {fault}"))
+            print(safe(f"  {fault}"))
     for code, count in seen.items():
         if not everything and count > SHOWN_OF_A_KIND:
             print(f"  ... and {count - SHOWN_OF_A_KIND:,} more '{code}' (--all shows them)")

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from bot.replies.cleaning import clean
+from bot.replies.cleaning import safe
 from knowledge.errors import UsageError
 
 if TYPE_CHECKING:
@@ -49,7 +49,7 @@ def run(arguments: argparse.Namespace) -> int:
     plan = make_plan(sheet, target_in(pack, arguments.register, arguments.digits), _answers(arguments.answer))
     plan = _interview(plan) if sys.stdin.isatty() else plan
     for note in plan.notes:
-        print(clean(f"- {note}"))
+        print(safe(f"- {note}"))
     if plan.open_questions:
         return _show_questions(plan)
     accepted = _accepted(plan, arguments.repair)
@@ -61,8 +61,8 @@ def run(arguments: argparse.Namespace) -> int:
     if any(fault.severity == "error" for fault in faults):
         raise PackFaults(made.name, faults)
     write(made, arguments.folder)
-    print(clean(f"Wrote {len(table):,} rows of {table.name} into {arguments.folder}. {len(faults):,} warnings."))
-    print(clean(f"Look it over with: bedstamp pack check {arguments.folder}"))
+    print(safe(f"Wrote {len(table):,} rows of {table.name} into {arguments.folder}. {len(faults):,} warnings."))
+    print(safe(f"Look it over with: bedstamp pack check {arguments.folder}"))
     return 0
 
 
@@ -82,7 +82,7 @@ def _interview(plan: ImportPlan) -> ImportPlan:
 
     while plan.open_questions:
         question = plan.open_questions[0]
-        print(clean(_in_words(question)))
+        print(safe(_in_words(question)))
         try:
             answer = input("> ")
         except EOFError:
@@ -91,7 +91,7 @@ def _interview(plan: ImportPlan) -> ImportPlan:
         try:
             plan = make_plan(plan.sheet, plan.target, {**plan.answers, question.key: answer})
         except UsageError as fault:
-            print(clean(str(fault)))
+            print(safe(str(fault)))
     return plan
 
 
@@ -104,7 +104,7 @@ def _in_words(question: Question) -> str:
 def _show_questions(plan: ImportPlan) -> int:
     print("Only you can answer this; call the command again with --answer N=TEXT for each:")
     for question in plan.open_questions:
-        print(clean(_in_words(question)))
+        print(safe(_in_words(question)))
     return 1
 
 
@@ -115,7 +115,7 @@ def _accepted(plan: ImportPlan, given: str) -> list[int] | None:
     if not given:
         print("These numbers seem to have lost their zeros:")
         for number, repair in enumerate(plan.repairs[:REPAIRS_SHOWN], 1):
-            print(clean(f"{number}. Row {repair.row}: {repair.old} -> {repair.new}. {repair.reason}"))
+            print(safe(f"{number}. Row {repair.row}: {repair.old} -> {repair.new}. {repair.reason}"))
         if len(plan.repairs) > REPAIRS_SHOWN:
             print(f"... and {len(plan.repairs) - REPAIRS_SHOWN:,} more")
         given = _asked() if sys.stdin.isatty() else ""

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-import re
 import unicodedata
 
 LONGEST_RUN = 60
-"""The most characters shown of something written without a space."""
+"""The most characters shown of something a person wrote without a space."""
+LONGEST_PATH = 4_096
+"""The same for messages that may name a path, which must stay whole."""
 
-_RUN = re.compile(rf"\S{{{LONGEST_RUN + 1},}}")
 _HIDDEN = ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
 _KEPT = "\n\u200d\ufe0f"
 
 
-def clean(text: str) -> str:
+def clean(text: str, longest: int = LONGEST_RUN) -> str:
     """Return text that is safe to print: control, direction and broken characters become '\ufffd', long runs are cut.
 
     >>> clean("K204\\x1b[2J117")
@@ -21,7 +21,12 @@ def clean(text: str) -> str:
     """
     if not (text.isascii() and text.isprintable()):
         text = "".join(_shown(character) for character in text)
-    return _RUN.sub(_cut, text)
+    return " ".join(_cut(run, longest) for run in text.split(" ")) if len(text) > longest else text
+
+
+def safe(text: str) -> str:
+    """Return text that is safe to print, with paths left whole."""
+    return clean(text, LONGEST_PATH)
 
 
 def _shown(character: str) -> str:
@@ -32,6 +37,7 @@ def _shown(character: str) -> str:
     return "\ufffd"
 
 
-def _cut(run: re.Match[str]) -> str:
-    text = run[0]
-    return f"{text[: LONGEST_RUN // 2]}… ({len(text):,} characters) …{text[-8:]}"
+def _cut(run: str, longest: int) -> str:
+    if len(run) <= longest or max(map(len, run.split())) <= longest:
+        return run
+    return f"{run[: longest // 2]}… ({len(run):,} characters) …{run[-8:]}"

@@ -92,9 +92,9 @@ class NameIndex:
         """Return the name of which a word is a bent form, as Rivolandy and Sundrikas are of Rivolanda and Sundrika."""
         for size in range(min(_LONGEST_ENDING, len(word) - 3), 0, -1):
             stem, ending = word[:-size], word[-size:]
-            if ending in _ENDINGS and stem in self._stems:
-                if len(stem) >= (3 if ending in ("s", "es") or word[0] > "\u0400" else 4):
-                    return self._stems[stem]
+            least = 3 if ending in ("s", "es") or word[0] > "\u0400" else 4
+            if ending in _ENDINGS and stem in self._stems and len(stem) >= least:
+                return self._stems[stem]
         return None
 
     def _corrected(self, word: str) -> str | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
+from itertools import pairwise
 
 from knowledge.hearing.numbers import ZERO, digits_in_compound, value
 from knowledge.hearing.words import NUMBER, Lexicon, Word, clauses, folded_set, sentences
@@ -95,11 +96,16 @@ def _count_beside(words: Sequence[Word], place: int) -> int | None:
 
 
 def _mere_count(words: Sequence[Word]) -> list[int]:
-    """Read '7', 'it has seven', 'ja, sieben': nothing beside the number but small words."""
-    counts = [(word.text, value(word.text)) for word in words if value(word.text) is not None]
-    real = [count for text, count in counts if count is not None and (text not in _SMALL or len(counts) == 1)]
-    rest = [word for word in words if value(word.text) is None and word.text.isalnum() and word.text not in _SMALL]
-    return [count for count in real if 1 < count <= _MOST_DIGITS] if not rest else []
+    """Read '7', 'it has seven', 'ja, sieben', 'six, not seven': nothing beside the count but small words."""
+    counts: list[tuple[str, int]] = []
+    for before, word in pairwise([Word("", False), *words]):
+        count = value(word.text)
+        if count is not None:
+            counts += [] if "not" in _meaning(before) else [(word.text, count)]
+        elif word.text.isalnum() and word.text not in _SMALL and "not" not in _meaning(word):
+            return []
+    real = [count for text, count in counts if text not in _SMALL or len(counts) == 1]
+    return [count for count in real if 1 < count <= _MOST_DIGITS]
 
 
 def leading_zero(words: Sequence[Word]) -> bool | None:

@@ -7,6 +7,7 @@ together in one sentence.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from knowledge.hearing.words import NUMBER, Lexicon, Word, folded_set, sentences
@@ -187,5 +188,6 @@ def _is_pointing(word: Word) -> bool:
 
 def _asks_a_date(sentence: Sequence[Word]) -> bool:
     """Tell 'can you date this?' and 'please date K204117' from dates that are told."""
-    pairs = zip(sentence, sentence[1:], strict=False)
-    return any("date-it" in _LEXICON.meaning(word.text) and after.text in _DATED for word, after in pairs)
+    return any(
+        "date-it" in _LEXICON.meaning(word.text) and after.text in _DATED for word, after in pairwise(sentence)
+    )

@@ -110,6 +110,8 @@ class Lexicon:
 
 
 def _says_something(passed: PassedOver) -> bool:
+    if passed.because == "reference":
+        return len(passed.text) <= 2  # '7' may be a count of digits, '30' a decade
     is_amount = passed.because == "count" and passed.text[:4].isdecimal() and len(passed.text) >= 4
     return passed.because in _KEPT and not is_amount
 

@@ -279,6 +279,7 @@ def test_other_times_are_not_those_of_the_machine(text):
         ("it has 7", 7),
         ("it has seven of them", 7),
         ("I counted 7", 7),
+        ("six, not seven", 6),
         ("there are 7 figures", 7),
         ("K204117, there are six digits on it", 6),
         ("six digits, not seven", 6),
