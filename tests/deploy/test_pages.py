@@ -21,7 +21,7 @@ SHOWN_FILE = re.compile(r"^`([\w.-]+)`\n\n```\w+\n(.*?)```", re.MULTILINE | re.D
 
 
 @pytest.fixture
-def folder(tmp_path) -> Path:
+def folder(tmp_path: Path) -> Path:
     """A folder in which FOLDER is the pack that the README shows."""
     pack = tmp_path / "FOLDER"
     pack.mkdir()
