@@ -50,33 +50,48 @@ def lead(low: str, begin: int, start: int) -> Lead:
 
 def _nearest(words: list[str]) -> tuple[str, bool]:
     """Return the kind of the nearest telling cue, and whether only fillers stand between it and the number."""
-    strangers, weak, aside, blocked, belongs, linked, paused = 0, ("", False), "", False, False, False, False
-    for place in range(len(words) - 1, -1, -1):
+    strangers, weak, aside = 0, ("", False), ""
+    blocked = belongs = linked = paused = False
+    place = len(words)
+    while place > 0:
+        place -= 1
         word = words[place]
         kind = _stop(words, place) if word == "." else kind_of(word)
         linked = linked or word in _LINKS or kind is cues.MARKED
-        if kind is None and linked and _is_aside(words, place):
-            continue
-        if kind is None or kind is cues.DIGITS:
+        if kind is None and linked and (start := _aside_from(words, place)) < place:
+            place = start  # 'the code of the gate is'
+        elif kind is cues.DIGITS and weak[1]:
+            break  # a number of its own: 'serial 318842, my number is ...'
+        elif kind is None or kind is cues.DIGITS:
             strangers += 1
             blocked = True
+        elif (words[place - 1] if place else "", word) in _PHRASES:
+            return "reference", True
         elif kind is cues.SERIAL or (word == "code" and place and words[place - 1] in _CODE_OF):
-            return cues.SERIAL, strangers == 0 and not aside and not paused
+            return cues.SERIAL, not (strangers or aside or paused)
         elif kind is cues.STOP:
             break
+        elif word == ")" and "(" in words[max(place - 4, 0) : place]:
+            place = max(index for index in range(place) if words[index] == "(")
         elif kind is cues.PAUSE:
             blocked = blocked or word != ")"
             paused = paused or word == ","
         elif kind in _MARKED:
             if not weak[0] or (kind is cues.NUMBER and not blocked):
-                weak = kind, strangers == 0 and not blocked
+                weak = kind, not (strangers or blocked)
         elif kind is cues.FILLER or kind is cues.ASIDE:
             belongs = belongs or word in _FOR
-        elif not blocked and not (belongs and kind not in ("telephone", "price")):
-            if not _is_aside(words, place):
+        elif (word in _CODES and strangers < 2 and not paused) or not (
+            blocked or (belongs and kind not in ("telephone", "price"))
+        ):
+            if word in _CODES or kind_of(words[_aside_from(words, place)]) is not cues.ASIDE:
                 return kind, True
             aside = aside or kind
     return (aside, True) if aside and weak[0] in ("", cues.NUMBER) else weak
+
+
+_PHRASES: Final = frozenset({("licence", "plate"), ("license", "plate"), ("registration", "plate"), ("car", "plate")})
+_CODES: Final = frozenset(fold_word(word) for word in "code codes código codice kod код kode kód passcode pin clave".split())
 
 
 def _stop(words: list[str], place: int) -> str:
@@ -85,10 +100,41 @@ def _stop(words: list[str], place: int) -> str:
     return cues.FILLER if len(word) < 4 or kind_of(word) not in (None, cues.FILLER) else cues.STOP
 
 
-def _is_aside(words: list[str], place: int) -> bool:
-    """'on the invoice': the words before make it a place, not the kind of number."""
-    before = words[max(place - 2, 0) : place]
-    return any(kind_of(word) is cues.ASIDE for word in before) and kind_of(before[-1]) in (cues.ASIDE, cues.FILLER)
+def _aside_from(words: list[str], place: int) -> int:
+    """Return where an aside begins that ends with this word ('on the invoice', 'of the gate'), `place` when it is none."""
+    for start in range(place - 1, max(place - 3, -1), -1):
+        kind = kind_of(words[start])
+        if kind is cues.ASIDE or words[start] in _FOR:
+            return start
+        if kind is not cues.FILLER:
+            break
+    return place
+
+
+def names_another_thing(words: tuple[str, ...]) -> bool:
+    """Say whether the words before a number name a thing the reading knows nothing of ('the account balance is')."""
+    for place in range(len(words) - 1, -1, -1):
+        kind = _stop(list(words), place) if words[place] == "." else kind_of(words[place])
+        if kind in (cues.PAUSE, cues.STOP):
+            return False
+        if kind is None and words[place] not in cues.PLEASANTRIES:
+            return len(words[place]) > 2 and words[place] not in _TELLING
+        if kind is cues.DIGITS or kind is cues.STAMPED or kind is cues.SERIAL:
+            return False
+    return False
+
+
+_TELLING: Final = frozenset(
+    fold_word(word)
+    for word in (
+        "got have found see saw think thought believe guess make out made wrote typed copied noted photographed answer result "
+        "said says tells correct right real full whole complete digits finally again definitely probably likely gefunden "
+        "glaube denke sehe gesehen erkenne lesen lese notiert abgeschrieben trouvé vois crois pense lu visto creo veo encontrado "
+        "trovato vedo penso credo letto gevonden zie denk lees widzę znalazłem znalazłam myślę odczytałem вижу нашёл нашла думаю "
+        "прочитал прочитала hittade ser tror läste black white red green first second third other older newer left right eldest "
+        "not niet nicht pas nie не inte ikke sorry oops correction but sondern maar mais ma pero lecz utan men bed pillar base head arm "
+    ).split()
+)
 
 
 def follow(low: str, end: int) -> str:

@@ -31,7 +31,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "Italian": "matricola matr seriale fabbricazione",
         "Dutch": "serienummer fabrieksnummer machinenummer serienr",
         "Polish": "seryjny seryjnego seryjnym fabryczny fabrycznego fabrycznym seryjne",
-        "Russian": "серийный серийного серийным серийник заводской заводского заводским серия",
+        "Russian": "зав сер серийный серийного серийным серийник заводской заводского заводским серия",
         "Swedish": "serienummer tillverkningsnummer tillverkningsnr maskinnummer serienumret",
         "Danish, Norwegian": "fabrikationsnummer fabrikknummer serienummeret stelnummer produksjonsnummer",
         "Portuguese": "série fabrico",
@@ -77,11 +77,11 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "Danish, Norwegian": "står",
     },
     "order-number": {
-        "English": "order orders ordernumber invoice invoices tracking parcel consignment shipment delivery booking "
+        "English": "cat job jobs vacancy course student employee staff username staff order orders ordernumber invoice invoices tracking parcel consignment shipment delivery booking "
         "reservation receipt ticket voucher coupon lot lots batch membership member members subscriber customer "
         "account acct policy claim transaction payment purchase po bill docket waybill awb case-no auction bid "
         "listing item items sku consignor bidder paddle reference ref refs quote quotation confirmation",
-        "German": "bestellung bestell bestellnr auftrag auftrags auftragsnr rechnung rechnungs rechnungsnr sendung "
+        "German": "personal matrikel bestellung bestell bestellnr auftrag auftrags auftragsnr rechnung rechnungs rechnungsnr sendung "
         "sendungs paket lieferung lieferschein liefer mitglied mitglieds mitgliedsnr kunden kunde kundennr konto "
         "kontonr los losnr buchung buchungs vorgangs vorgang beleg charge chargen aktenzeichen artikel artikelnr "
         "anzeige anzeigen versicherungs sendungsverfolgung katalog inventar",
@@ -108,7 +108,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "oil thread spares spare pedal controller plug template",
         "German": "teil teile teilenr ersatzteil ersatzteilnr guss gussnr gußnr nadel nadeln nadelsystem spule spulen "
         "schiffchen füßchen nähfuß motornr schnittmuster garn keilriemen riemen glühlampe form formnr kat "
-        "bestellnummer zubehör anleitung ersatzteile gestell tischnr",
+        "zubehör anleitung ersatzteile gestell tischnr",
         "French": "pièce pièces aiguille aiguilles canette canettes navette moule fonte pied moteur courroie patron "
         "ampoule fil notice",
         "Spanish": "pieza piezas aguja agujas canilla canillas bobina lanzadera fundición molde prensatelas correa "
@@ -117,7 +117,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "Dutch": "onderdeel onderdelen naald naalden spoel spoeltje spoeltjes gietnummer voetje riem garen "
         "onderdeelnr schuitje giet patroon",
         "Polish": "część części igła igły igieł szpulka szpulki bębenek odlew odlewu stopka czółenko pasek silnik silnika",
-        "Russian": "деталь детали игла иглы игл шпулька шпульки челнок отливки литье лапка двигатель двигателя ремень "
+        "Russian": "артикул деталь детали игла иглы игл шпулька шпульки челнок отливки литье лапка двигатель двигателя ремень "
         "каталог каталожный",
         "Swedish": "del delar reservdel reservdels nål nålar spole spolar gjut gjutnummer skyttel pressarfot motor rem "
         "detalj artikel",
@@ -182,7 +182,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     },
     "web-address": {"English": "url website link skype"},
     "reference": {
-        "English": "newsletter bulletin magazine gazette isbn issn ean barcode p p.o. page pages pg pp issue issues volume vol chapter chap fig figure table flight "
+        "English": "film song record negative drawer odometer reg newsletter bulletin magazine gazette isbn issn ean barcode p p.o. page pages pg pp issue issues volume vol chapter chap fig figure table flight "
         "flights numberplate registration vrn iban bic swift sort passport licence license vat tax "
         "pin password passcode passwort code codes room suite flat apartment apt bus tram train line platform gate "
         "seat house street road avenue lane box pobox locker channel version build ver v windows ios android "
@@ -192,19 +192,19 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "clause article rule rfc grid id uid login user width height depth length weight weighs population visitors size "
         "sizes chapter lottery raffle draw winning imei sim card bank locker key diary box boxes wifi psalm "
         "hymn verse bingo lotto jackpot postbox meter reading isrc doi odometer mileage train",
-        "German": "rundbrief zeitschrift mitteilungsblatt seite seiten heft ausgabe band kapitel abb abbildung flug flugnr kennzeichen kfz konto blz ust ustid "
+        "German": "personalausweis reisepass pass führerschein rahmen passwort rundbrief zeitschrift mitteilungsblatt seite seiten heft ausgabe band kapitel abb abbildung flug flugnr kennzeichen kfz konto blz ust ustid "
         "steuernr hrb hrg zimmer haus hausnr straße platz gleis zug linie bus version größe ausweis pin "
         "kennwort zugangscode tisch halle stand postfach bild foto frage aktenzeichen az vereinsregister vr "
         "steuer steuernummer inventarnr raum etage zählerstand los",
         "French": "page pages numéro-du-magazine revue tome chapitre figure vol plaque immatriculation siret siren tva "
         "code chambre rue bus ligne quai taille carte bp photo question inventaire poids",
-        "Spanish": "página páginas ejemplar tomo capítulo figura vuelo matrícula código habitación calle autobús línea "
+        "Spanish": "apartado pasaporte clave contraseña página páginas ejemplar tomo capítulo figura vuelo matrícula código habitación calle autobús línea "
         "talla nif cif foto pregunta peso",
-        "Italian": "pagina pagine volume capitolo figura volo targa codice camera via autobus linea taglia foto domanda peso",
+        "Italian": "casella passaporto pagina pagine volume capitolo figura volo targa codice camera via autobus linea taglia foto domanda peso",
         "Dutch": "pagina blz bladzijde nummer-van hoofdstuk vlucht kenteken kamer straat bus lijn maat kvk btw bsn foto vraag",
         "Polish": "strona stronie strony str rozdział rysunek rys lot lotu rejestracyjny rejestracyjna rejestracja kod pokój "
         "ulica ul autobus linia rozmiar nip regon pesel krs zdjęcie",
-        "Russian": "страница странице стр глава рис рейс рейса госномер код комната улица ул дом автобус размер инн "
+        "Russian": "пароль страница странице стр глава рис рейс рейса госномер код комната улица ул дом автобус размер инн "
         "огрн фото паспорт квартира кв",
         "Swedish": "sida sidan kapitel figur flyg registrerings regnr rum gata buss linje storlek orgnr organisations person "
         "personnummer kod foto bild utgåva",
@@ -226,18 +226,18 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     },
     FILLER: {
         "punctuation": ": = ( [ \" ' - > ° / ` * _ ~",
-        "English": "is was it its it's the a an on are be as being reads of for my our your her his their me us there "
+        "English": "me mine myself gran's grandmother's nan's mum's mother's aunt's sister's grandma's just only simply exactly is was it its it's the a an are be as being of for my our your her his their me us there "
         "that's that this here to than i i've have has got and or think should seems appears like also full whole "
         "complete exact following with which one please under would i'd say",
-        "German": "ist war die der das den dem des ein eine einer eines mein meine meiner meines unser unsere unter "
+        "German": "mich mir meins nur bloß genau ist war die der das den dem des ein eine einer eines mein meine meiner meines unser unsere unter "
         "also von vom für und oder auf hat habe mit lautet wohl wäre die ganze",
-        "French": "est était le la les l un une de du des d mon ma notre sur et ou pour c'est avec au",
-        "Spanish": "es era el los las una del mi su y o para con al en",
-        "Italian": "è il lo gli della dello dell di e per con mia mio sul sulla",
-        "Dutch": "het een van mijn ons onze en of voor met op",
-        "Polish": "jest to był mój moja moje mojej mojego i lub na",
-        "Russian": "это мой моя моей моего и или на такой вот был",
-        "Swedish": "är var den det min mitt vår och eller på av för som",
+        "French": "moi m'a seulement juste est était le la les l un une de du des d mon ma notre sur et ou pour c'est avec au",
+        "Spanish": "solo solamente es era el los las una del mi su y o para con al en",
+        "Italian": "soltanto solo è il lo gli della dello dell di e per con mia mio sul sulla",
+        "Dutch": "mij mijne slechts alleen het een van mijn ons onze en of voor met op",
+        "Polish": "mnie tylko dokładnie jest to był mój moja moje mojej mojego i lub na",
+        "Russian": "меня мне только ровно это мой моя моей моего и или на такой вот был",
+        "Swedish": "mig bara är var den det min mitt vår och eller på av för som",
         "Danish, Norwegian": "er ein og på mitt min eller",
         "Portuguese": "o é da do um uma e na",
         "Czech": "je a nebo na můj moje",
@@ -301,7 +301,7 @@ ASKS: Final[dict[str, str]] = {  # questions that a machine's number answers, wh
     "Czech": "jak stará|jak starý|který rok|z jakého",
 }
 
-_COMPOUND_ENDS: Final = ("nummern", "nummers", "nummer", "numret", "numbers", "number", "nr", "no")
+_COMPOUND_ENDS: Final = ("nummern", "nummers", "nummer", "numret", "numbers", "number", "nr", "no", "code", "codes", "kode")
 _STEMS: Final[dict[str, str]] = {
     "serie": SERIAL, "maschine": SERIAL, "machine": SERIAL, "fabrik": SERIAL, "fabrieks": SERIAL, "werk": SERIAL,
     "fertigung": SERIAL, "herstell": SERIAL, "maskin": SERIAL, "tillverknings": SERIAL, "produktions": SERIAL,
@@ -334,6 +334,8 @@ def kind_of(word: str) -> str | None:
         return kind
     for end in _COMPOUND_ENDS:
         if word.endswith(end):
+            if end in ("code", "codes", "kode"):
+                return "reference"
             stem = word[: -len(end)].rstrip("-")
             return _STEMS.get(stem) or _STEMS.get(stem.rstrip("ns")) or _KINDS.get(stem) or _KINDS.get(
                 stem.rstrip("s")

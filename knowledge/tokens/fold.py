@@ -7,10 +7,11 @@ dash a hyphen. Zero-width characters, accents typed apart and the rings of keyca
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 _ALIKE = dict(
     zip(
@@ -122,6 +123,21 @@ def fold_text(text: str) -> Folded:
     'K 204'
     """
     plain = text.translate(_TABLE)
+    if "&" in plain:
+        return _without_entities(_folded(text, plain))
+    return _folded(text, plain)
+
+
+_ENTITY: Final = re.compile(r"&(?:nbsp|ensp|emsp|thinsp|#160|#xa0|#8239|#x202f);", re.IGNORECASE)
+
+
+def _without_entities(folded: Folded) -> Folded:
+    """Turn the spaces of web pages, spelt out, into spaces."""
+    spaces = [Change(m.start(), m.end(), " ", m.span()) for m in _ENTITY.finditer(folded.plain)]
+    return folded.rewritten(spaces) if spaces else folded
+
+
+def _folded(text: str, plain: str) -> Folded:
     if len(plain) == len(text):
         return Folded(plain)
     starts = [place for place, character in enumerate(text) if _TABLE[ord(character)]]

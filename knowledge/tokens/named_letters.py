@@ -94,7 +94,7 @@ _PATTERNS: Final = tuple(
     )
 )
 _MAY_NAME: Final = re.compile(
-    r"(?<![^\W_])(?:" + "|".join(_any(table) for table in (FRONT, BACK, LETTER, PRECEDED, STARTS, FOLLOWED, AS_IN, "then|followed by|dann|puis|luego|poi|potem|затем|sedan")) + r")(?![^\W_])"
+    r"(?<![^\W_])(?:" + "|".join(_any(table) for table in (FRONT, BACK, LETTER, PRECEDED, STARTS, FOLLOWED, AS_IN, "then|followed by|dann|puis|luego|poi|potem|затем|sedan")) + r")"
 )
 _NO_LETTER: Final = frozenset("aieoysu")  # one-letter words: a letter only when typed as a capital
 

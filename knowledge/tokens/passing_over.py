@@ -97,7 +97,7 @@ def handle_or_tag(spot: Spot) -> int:
     word = word.lstrip("(\"'[*_")
     if word[:1] == "@":
         return end
-    tag = re.match(r"#[^\W\d_]{2}\w*", word)
+    tag = re.match(r"#(?:[^\W\d_]{2}\w*|\w{0,12}\d[^\W\d_]{3,})", word)
     return end if tag and not re.match(r"#[a-z]{1,3}\d{4,8}$", word) else 0
 
 
@@ -132,7 +132,7 @@ def telephone_with_double_zero(spot: Spot) -> int:
     return match.end() if match and spot.start == spot.digit else 0
 
 
-_GROUPS: Final = re.compile(r"\d{1,4}(?:[ \-./]{1,3}\(?\d{1,5}\)?){1,5}[ \-./]{1,2}\d{2,7}(?!\w)|\d{3,4}[ -]\d{5,7}(?!\w)")
+_GROUPS: Final = re.compile(r"\d{1,4}(?:[ \-.]{1,3}\(?\d{1,5}\)?){1,5}[ \-.]{1,2}\d{2,7}(?!\w)|\d{3,4}[ -]\d{5,7}(?!\w)")
 _AREA: Final = re.compile(r"\d[\d \-]{1,5}\)[ \-]?\d(?:[ \-]?\d){4,8}(?!\w)")
 _YEAR_FIRST: Final = re.compile(r"(?:1[5-9]|20)\d\d[ )-]")
 
@@ -173,6 +173,7 @@ _DATE: Final = re.compile(
 _SHORT_DATE: Final = re.compile(
     r"(?:0?[1-9]|[12]\d|3[01])([./-])(?:0?[1-9]|1[0-2])\1\d\d(?![\w])|(?:0?[1-9]|1[0-2])/(?:0?[1-9]|[12]\d|3[01])/\d\d(?![\w])"
     r"|(?:0?[1-9]|[12]\d|3[01])\.(?:0?[1-9]|1[0-2])\.(?!\w)|(?:0?[1-9]|1[0-2])/(?:18|19|20)\d\d(?!\w)"
+    r"|(?:19|20)\d\d(?:0[1-9]|1[0-2])(?:0[1-9]|[12]\d|3[01])(?![\w?*]|[ .-]\d)"
 )
 _MONTH_BEFORE: Final = re.compile(rf"(?<![^\W_]){_MONTHS}\.? ?(?:the )?$")
 _AFTER_MONTH: Final = re.compile(r"\d{1,2}(?:st|nd|rd|th)?(?:,? (?:1[5-9]|20)\d\d)?(?![\w.,]{0,9}\d)|(?:1[5-9]|20)\d\d\b|\d{1,2}(?!\d)")
@@ -191,17 +192,19 @@ _YEAR_LEAD: Final = frozenset(
 )
 _TIME: Final = re.compile(
     r"(?:[01]?\d|2[0-4])(?::[0-5]\d){1,2}(?!\d)(?: ?[ap]\.?m\b\.?)?|(?:[01]?\d|2[0-4])(?:[.:]\d\d)? ?(?:uhr|o'clock|heures?|"
-    r"[ap]\.?m\b\.?|noon)(?![^\W_])|(?:[01]?\d|2[0-4]) ?h ?[0-5]\d(?!\w)|(?:[01]?\d|2[0-4]) ?h(?![\w])"
+    r"[ap]\.?m\b\.?|noon)(?![^\W_])|(?:[01]?\d|2[0-3])[0-5]\d ?(?:[ap]m|hrs|hours)(?!\w)|(?:[01]?\d|2[0-4]) ?h ?[0-5]\d(?!\w)|(?:[01]?\d|2[0-4]) ?h(?![\w])"
 )
+_CLOCK: Final = re.compile(r"(?:[01]?\d|2[0-3])\.[0-5]\d(?![\w.,]{0,9}\d)(?!\w)")
+_CLOCK_LEAD: Final = frozenset(map(fold_word, "at um ab om kl klo alle dalle ore à a las o od в с till från from until bis tot fino by uhr -".split()))
 _UNITS: Final = _words(
     "volt volts amp amps ampere amperes watt watts kw hz mhz rpm mm cm km inch inches zoll ft feet foot yd yards yard "
     "gr gram grams gramm kg kilo kilos lb lbs oz ounce ounces stone litre litres liter liters ml cl "
     "°c °f ° % percent prozent procent spi tpi hp mins minute minutes minuten sec secs seconds sekunden "
     "hour hours hrs stunden heures horas uur godzin часов day days tage jours días giorni dagen dni дней week weeks "
     "wochen semaines weken tygodni недель month months monate mois meses mesi maanden miesięcy месяцев year years yr yrs "
-    "jahre jahren ans años anni jaar jaren lat лет года let anos вольт ватт кг см мм вт гц px mb gb kb mp "
+    "jahre jahren ans años anni jaar jaren lat лет let anos вольт ватт кг см мм вт гц px mb gb kb mp "
     "mbps μf uf nf ohm ohms u/min t/min obr/min tr/min об/мин mw va kva amperios voltios vatios woltów watów degrees "
-    "grad degrés miles mile metres metre meter meters meilen denier dtex tex g/m2 spm minut minuta minuti minuter timmar "
+    "grad degrés miles mile metres metre meter meters metri metros meilen denier dtex tex g/m2 spm minut minuta minuti minuter timmar "
     "dagar veckor månader dpi wat"
 )
 _AMOUNT_OF: Final = r"\d(?:[\d.,]{0,12}\d)?"
@@ -211,7 +214,7 @@ _MEASURE: Final = re.compile(
     r"|\d{1,4}(?:[.,]\d+)? ?[x×] ?\d{1,4}(?:[.,]\d+)?(?:\s?(?:mm|cm|m|in|inch|px)\b)?(?!\w)"
 )
 _BRIEF_MEASURE: Final = re.compile(
-    r"\d{1,4}(?:[.,]\d+)?(?:[/-]\d{1,4})? ?-?(?:[VAWvaw]|Hz|m|l|g|h|K|k|C|F|N|pt|ps|PS)(?![^\W_])(?!')|\d{1,3} ?in(?= |[,.;)]|$)(?! [a-z])"
+    r"\d{1,4}(?:[.,]\d+)?(?:[/-]\d{1,4})? ?-?(?:[VAWvaw]|Hz|m|l|g|h|K|C|F|N|pt|ps|PS)(?![^\W_])(?!')|(?:110|127|220|230|240) ?B(?![^\W_])|\d{1,3} ?in(?= |[,.;)]|$)(?! [a-z])"
 )
 _FRACTION: Final = re.compile(r"(?:\d{1,2} )?\d{1,2}/\d{1,2}(?![\w/])(?: ?\")?|\d{2,3}/\d{2}(?![\w/])")
 _CURRENCY: Final = _words(
@@ -219,7 +222,7 @@ _CURRENCY: Final = _words(
     "kr kronor kroner krona kronen mark dm reichsmark rm franken francs franc pesetas lire zloty złotych złote руб рублей "
     "рубля р korun kč korona eurot guineas shillings gulden guilders grand "
 )
-_PRICE: Final = re.compile(rf"\d[\d.,' ]{{0,12}}(?<=[\d.,]) ?(?:{_CURRENCY}(?![^\W_])|[,.]-{{1,2}}(?!\w))|\d{{1,6}}[,.]--?(?!\w)|\d+/\d+d\b|\d+p\b")
+_PRICE: Final = re.compile(rf"\d{{1,3}}(?:\.\d{{3}}){{1,3}},\d\d(?!\d)|\d{{1,3}}(?:,\d{{3}}){{1,3}}\.\d\d(?!\d)|\d[\d.,' ]{{0,12}}(?<=[\d.,]) ?(?:{_CURRENCY}(?![^\W_])|[,.]-{{1,2}}(?!\w))|\d{{1,6}}[,.]--?(?!\w)|\d{1,4}k(?!\w)|\d+/\d+d\b|\d+p\b")
 _PRICE_BEFORE: Final = re.compile(r"(?:[£$€¥₽₤]|(?<![^\W_])(?:eur|euro|gbp|usd|chf|sek|nok|dkk|pln|fr|frs|dm|rm|rs|us\$|kr|zl|r))\.? ?-?$")
 _AMOUNT: Final = re.compile(r"\d{1,3}(?:[ .,']\d{3}){1,4}(?:[.,]\d{1,2})?(?!\d)|\d+(?:[.,]\d{1,2})?(?!\d)|\d{1,12}")
 
@@ -257,6 +260,8 @@ def year(spot: Spot) -> int:
 
 def time(spot: Spot) -> int:
     match = _TIME.match(spot.low, spot.digit)
+    if match is None and spot.lead.words and spot.lead.words[-1] in _CLOCK_LEAD:
+        match = _CLOCK.match(spot.low, spot.digit)
     return match.end() if match and spot.start == spot.digit else 0
 
 
@@ -356,7 +361,7 @@ _POSTCODE_DIGITS: Final = re.compile(
 )
 _PLATE: Final = re.compile(
     r"(?<![^\W_])(?:[A-Z]{2}\d{2} ?[A-Z]{3}|[A-Z]{2}-\d{3}-[A-Z]{2}|[A-Z]{1,3}-[A-Z]{1,2} ?\d{1,4}[EH]?|[A-Z]{1,3}-[A-Z]{1,2}-\d{1,4}|"
-    r"[A-Z]{2}-\d{2}-[A-Z]{2}|[A-Z]{3} ?\d{3}[A-Z]?(?= plate))(?![^\W_])"
+    r"[A-Z]{2}-\d{2}-[A-Z]{2}|[A-Z]\d{1,3} [A-Z]{3})(?![^\W_])"
 )
 _BANK: Final = re.compile(r"[A-Z]{2}\d{2}(?:(?: [A-Z0-9]{4}){3,7}(?: [A-Z0-9]{1,3})?|[A-Z0-9]{11,30})(?![^\W_])")
 _LONG: Final = re.compile(r"\d(?:[ -]?\d){12,40}(?!\d)")
@@ -423,7 +428,8 @@ def book_number(spot: Spot) -> int:
 _POSTAL_ITEM: Final = re.compile(r"[A-Z]{2} ?\d{3} ?\d{3} ?\d{3} ?[A-Z]{2}(?![^\W_])|0034\d{16}(?!\d)")
 _STANDARD: Final = re.compile(r"(?:DIN|ISO|EN|IEC|BS|VDE|UL|ANSI|RAL|GOST|NF|RFC|SAE)(?:[ /-]+(?:EN|ISO|IEC))*[ -]?\d{2,6}(?:[-:.]\d+)*(?![^\W_])")
 _COORDINATES: Final = re.compile(r"\d{1,3}\.\d{3,9}°?,? ?(?:[ns],? ?)?-?\d{1,3}\.\d{3,9}(?!\w)|0[.,]\d{1,9}(?!\w)")
-_CATALOGUED: Final = re.compile(r"(?:1[89]|20)\d\d\.\d{1,4}\.\d{1,4}(?!\w)|\d{2,7}-\d{2}-\d(?![\w-])")
+_COLOUR: Final = re.compile(r"hex|colou?r|farb|couleur|rgb|kleur|kolor|tsvet|farg")
+_CATALOGUED: Final = re.compile(r"10\.\d{4,9}/\S{1,60}|(?:1[89]|20)\d\d\.\d{1,4}\.\d{1,4}(?!\w)|\d{2,7}-\d{2}-\d(?![\w-])")
 
 
 def postal_item(spot: Spot) -> int:
@@ -446,8 +452,16 @@ def place_on_earth(spot: Spot) -> int:
     return match.end() if match and spot.begin == spot.digit else 0
 
 
+def colour(spot: Spot) -> int:
+    """A colour of a screen, '#204117', where colours are spoken of."""
+    typed = spot.low[spot.start : spot.end].lstrip("#")
+    signed = spot.low[max(spot.digit - 1, 0) : spot.digit] == "#" or spot.typed().startswith("#")
+    around = spot.low[max(spot.start - 60, 0) : spot.end + 60]
+    return spot.end if signed and re.fullmatch(r"[0-9a-f]{6}", typed) and _COLOUR.search(around) else 0
+
+
 def catalogued(spot: Spot) -> int:
-    """A museum's year and number (1985.204.117), or a substance's number (64742-47-8)."""
+    """The number of a paper (10.1000/182), of a museum (1985.204.117) or of a substance (64742-47-8)."""
     match = _CATALOGUED.match(spot.low, spot.digit)
     return match.end() if match and spot.begin == spot.digit else 0
 
@@ -532,7 +546,7 @@ def street(spot: Spot) -> int:
 
 
 def numbered_part(spot: Spot) -> int:
-    if spot.begin != spot.digit or spot.lead.kind != cues.NUMBER:
+    if spot.begin != spot.digit or spot.lead.kind != cues.NUMBER or not spot.lead.near:
         return 0
     match = _NUMBERED_PART.match(spot.low, spot.digit)
     return match.end() if match else 0
@@ -573,16 +587,17 @@ FIRM: Final[tuple[Row, ...]] = (
     ("reference", standard),
     ("reference", place_on_earth),
     ("reference", catalogued),
+    ("reference", colour),
     ("telephone", telephone_by_grouping),
     ("reference", bank_or_card),
     ("reference", computer_address),
 )
 
 SOFT: Final[tuple[Row, ...]] = (
+    ("reference", plate),
     ("date", short_date),
     ("year", year),
     ("postcode", postcode),
-    ("reference", plate),
     ("reference", street),
     ("reference", version),
     ("count", count_by_words),

@@ -10,7 +10,7 @@ from typing import Final
 from knowledge.names import Names
 from knowledge.tokens import cues
 from knowledge.tokens.cues import kind_of
-from knowledge.tokens.context import about_a_machine, follow, lead, says_nothing_else, speaks_of_a_mark
+from knowledge.tokens.context import about_a_machine, follow, lead, names_another_thing, says_nothing_else, speaks_of_a_mark
 from knowledge.tokens.passing_over import FIRM, SOFT, Spot
 from knowledge.tokens.regions import Region, regions
 from knowledge.tokens.shaping import LONGEST, Shape, letter_apart, matches_code, shapes_at
@@ -25,6 +25,10 @@ _CONJUNCTION: Final = re.compile(
 )
 _ONE_OF: Final = re.compile(r" (?:of|out of|in|on|von|de|di|van|z|из|av) (?:my|the|a|our|your|\d|der|den|la|il|mijn|mojej)")
 _NUMBERED_MACHINE: Final = re.compile(r"(?:machin|maschin|macchin|maquin|maszyn|mawuh|maskin)[a-z]{0,4}[ -](?:no|nr|number|n|num|numero|nummer|numer|homep|#)?[.:°]? ?$")
+_LOCAL: Final = re.compile(r"\d{3}-\d{4}(?![\w-])")
+_MY: Final = frozenset("my meine mein mon ma mi mio mia mijn moj moja mou min mitt".split())
+_NUMBER_ONLY: Final = re.compile(r"[0-9?]{1,20}[A-Za-z]?(?![0-9A-Za-z])")
+_COUNTS: Final = re.compile(r"\d{1,4}(?![-./]\d) [A-Za-z]")
 _SAYS_LITTLE: Final = frozenset({"", cues.MARKED, cues.STAMPED, cues.NUMBER})
 _NO_CUE: Final = frozenset({None, cues.FILLER, cues.ASIDE})
 _INHERITED: Final = frozenset({"telephone", "order-number", "part-number", "patent", "reference"})
@@ -77,7 +81,7 @@ class Walk:
         while start > self.floor and digit - start < _PIECE_HEAD and self.plain[start - 1] in _INNER:
             start -= 1
         attached = self.low[start:digit].rstrip("#")
-        if len(attached) > 1 and kind_of(attached) not in _NO_CUE and not self._is_known_prefix(attached):
+        if len(attached) > 1 and kind_of(attached) not in _NO_CUE and not self._is_known_prefix(attached) and _NUMBER_ONLY.match(self.plain, digit):
             start = digit  # 'No204117', 'Ticket#204117'
         match = _PIECE_END.match(self.plain, digit)
         end = match.end() if match else digit + 1
@@ -101,11 +105,13 @@ class Walk:
         introduced = self._introduced(spot)
         if introduced:
             return introduced
+        if spot.lead.kind == cues.SERIAL and spot.lead.near and (code := self._code(spot, cued=True)):
+            return code
         for because, rule in FIRM:
             if end := rule(spot):
                 return _passed(spot, end, because)
         kind, near = self._kind(spot)
-        if kind == cues.SERIAL or (kind == cues.NUMBER and near):
+        if kind == cues.SERIAL or (kind == cues.NUMBER and near and not self._is_of_another_thing(spot, kind)):
             if token := self._serial(spot, kind, near):
                 return token
         elif kind not in _SAYS_LITTLE and not self._contradicts(kind, spot):
@@ -115,7 +121,9 @@ class Walk:
                 return _passed(spot, end, because)
         if (token := self._uncued(spot, kind, region)) is not None:
             return token
-        return _passed(spot, _grouped_end(spot, ""), "reference" if spot.end - spot.digit > 4 else "count")
+        if self._is_telephone(spot, kind):
+            return _passed(spot, _grouped_end(spot, "telephone"), "telephone")
+        return _passed(spot, _grouped_end(spot, ""), "count" if _COUNTS.match(self.plain, spot.begin) else "reference")
 
     def _kind(self, spot: Spot) -> tuple[str, bool]:
         previous = self.previous
@@ -147,9 +155,6 @@ class Walk:
         return None
 
     def _serial(self, spot: Spot, kind: str, near: bool) -> Piece | None:
-        code = self._code(spot, cued=True)
-        if code is not None:
-            return code
         for shape in shapes_at(self.plain, spot.start, spot.digit, self.names, self.floor):
             size = len(shape.digits)
             if size > LONGEST:
@@ -165,6 +170,19 @@ class Walk:
         if kind == "model-name":
             return spot.end - spot.digit > 5 and kind_of(spot.lead.words[-1]) is not cues.NUMBER
         return kind in ("price", "telephone") and spot.begin < spot.digit
+
+    def _is_of_another_thing(self, spot: Spot, kind: str) -> bool:
+        """'my number is ...', 'the job number ...', where no machine is spoken of."""
+        if spot.begin < spot.digit:
+            return False
+        return self._is_telephone(spot, kind) or (not self.about and names_another_thing(spot.lead.words))
+
+    def _is_telephone(self, spot: Spot, kind: str) -> bool:
+        """'555-0147', 'my number is 960551': where no machine is spoken of, or its number has its own word."""
+        words = spot.lead.words[-3:]
+        own = kind == cues.NUMBER and any(word in _MY for word in words) and spot.begin == spot.digit
+        local = _LOCAL.match(self.plain, spot.digit) is not None and spot.begin == spot.digit
+        return (own and speaks_of_a_mark(self.low)) or (local and (not self.about or speaks_of_a_mark(self.low)))
 
     def _is_short_serial(self, spot: Spot, size: int) -> bool:
         """'No. 17': of a machine, and not 'No. 17 of the series'."""
@@ -195,6 +213,8 @@ class Walk:
         if code is not None:
             return code
         marked = kind in _SAYS_LITTLE and kind != ""
+        if self._is_of_another_thing(spot, kind):
+            return None
         for shape in shapes_at(self.plain, spot.start, spot.digit, self.names, self.floor):
             if self._looks_serial(shape, marked):
                 self._about = self._about or shape.known_to(self.names)
@@ -242,7 +262,7 @@ def _passed(spot: Spot, end: int, because: str) -> Piece:
 def _grouped_end(spot: Spot, kind: str) -> int:
     match = (_TELEPHONE if kind == "telephone" else _GROUPED).match(spot.plain, spot.digit)
     end = match.end() if match and kind else spot.end
-    return max(end, len(spot.plain[: spot.end].rstrip("?*_#")) if spot.end - spot.digit < 60 else spot.end)
+    return max(end, spot.start + len(spot.typed().rstrip("?*_#")))
 
 
 def _as_long(previous: Piece, spot: Spot) -> bool:

@@ -21,7 +21,7 @@ LONGEST: Final = 20  # digits of a number typed in one piece
 _GROUP: Final = re.compile(r"[0-9?_*#OQDILZSGBoqdilzsgb|]{1,30}")
 _SEPARATOR: Final = re.compile(r"\.(?=[0-9?_*#OIloi|])| ?[\-/] ?(?=[0-9?_*#OIloi|])| {1,3}(?=[0-9?_*#OIloi|])|,(?=[0-9?])")
 _PREFIX: Final = re.compile(r"([A-Za-z]{1,5})([#?_*]*)$|()(\?{0,6})$")
-_SPACED_PREFIX: Final = re.compile(r"(?<![^\W_])(?<![A-Za-z]\.)([A-Za-z]{1,3})(?: {0,2}[.\-/:\n]? {0,3})$")
+_SPACED_PREFIX: Final = re.compile(r"(?<![^\W_])(?<![A-Za-z][./'&])([A-Za-z]{1,3})(?: {0,2}[.\-/:\n]? {0,3})$")
 _SUFFIX: Final = re.compile(r"([A-Za-z]{1,3})(?![^\W_])|(?=[A-Za-z]{4})")
 _SPACED_SUFFIX: Final = re.compile(r"[ \-/.]([A-Z]{1,2})(?![^\W_]|['.]\w)")
 _NO_PREFIX: Final = frozenset(

@@ -52,6 +52,12 @@ _AS_WRITTEN: Final = frozenset(
     form for language in DIGIT_WORDS.values() for words in language for word in words.split() for form in (word, fold_word(word))
 ) | frozenset(REPEATS)
 _WORD: Final = re.compile(r"[^\W\d_]+")
+_ONE_WORD: Final = re.compile("|".join(sorted(map(fold_word, " ".join((*DIGIT_WORDS["German"], *DIGIT_WORDS["Dutch"])).split()), key=len, reverse=True)))
+_RUN_TOGETHER: Final = re.compile(
+    "(?:"
+    + "|".join({form for l in ("German", "Dutch") for w in " ".join(DIGIT_WORDS[l]).split() for form in (w, fold_word(w)) if len(w) > 2})
+    + "){4,9}"
+)
 _FEWEST: Final = 4  # digit words in a row that are a number
 _TOKEN: Final = re.compile(r"[^\W\d_]+|\d+")
 _BETWEEN: Final = re.compile(r"[ ,.\-/\n]{1,4}|,? (?:and|then|und|dann|et|y|e|en) ")
@@ -61,7 +67,7 @@ def says_digits(text: str) -> bool:
     """Say whether a text may hold digits in words: two such words in a row, or a zero beside written digits."""
     words = _WORD.findall(text.lower())
     if _AS_WRITTEN.isdisjoint(words):
-        return False
+        return any(len(word) > 11 and _RUN_TOGETHER.fullmatch(word) for word in words)
     if any(a in _AS_WRITTEN and b in _AS_WRITTEN for a, b in pairwise(words)):
         return True
     return not _ZEROS.isdisjoint(words) and any(character.isdigit() for character in text)
@@ -81,6 +87,9 @@ def rewrite_spoken(folded: Folded) -> Folded:
         if word in REPEATS:
             run.append((match.start(), match.end(), "", True))
             repeat = REPEATS[word]
+        elif len(word) > 11 and _RUN_TOGETHER.fullmatch(word):
+            digit = "".join(_DIGITS[part] for part in _ONE_WORD.findall(word))
+            run += [(match.start(), match.end(), digit, True), (match.end(), match.end(), "", True)]
         elif word in _DIGITS or (word.isdigit() and len(word) < 8):
             digit = _DIGITS.get(word, word)
             run.append((match.start(), match.end(), digit * repeat, not word.isdigit()))
