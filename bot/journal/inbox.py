@@ -53,16 +53,19 @@ class Inbox(Outbox):
                 self._note(channel, name, value)
         return id_
 
-    def waiting(self, now: datetime, limit: int = 20) -> list[Incoming]:
-        """Return the messages whose turn it is, oldest first.
+    def waiting(self, now: datetime, limit: int = 20, channels: Sequence[str] | None = None) -> list[Incoming]:
+        """Return the messages whose turn it is, oldest first; with `channels`, only of these.
 
         A message waits for the earlier ones of its conversation, as far as it is known where it belongs.
         """
-        self._set_waits_right("incoming", "'waiting'", seconds(now))
+        self._set_waits_right("incoming", "state = 'waiting'", seconds(now))
         earlier = _EARLIER.format(id="one.id", conversation="one.conversation")
+        # The plus keeps SQLite from going through all messages of a channel, by their keys, instead of those that wait.
+        of_these = "" if channels is None else f"AND +one.channel IN ({', '.join('?' * len(channels))})"
         return self._incoming(
-            f"WHERE one.state = 'waiting' AND one.next_try <= ? AND NOT EXISTS ({earlier}) ORDER BY one.id LIMIT ?",
-            (seconds(now), limit),
+            f"WHERE one.state = 'waiting' AND one.next_try <= ? {of_these} AND NOT EXISTS ({earlier}) "
+            "ORDER BY one.id LIMIT ?",
+            (seconds(now), *(channels or ()), limit),
         )
 
     def raw(self, id_: int) -> bytes:
@@ -175,7 +178,7 @@ class Inbox(Outbox):
         """
         reason = f"The program ended {BEGUN_MOST} times while it handled this message."
         with self._writing():
-            unsure = self._unsure_after_crash(now)
+            unsure = self._unsure_after_crash()
             aside = self._execute(
                 "UPDATE incoming SET state = 'aside', reason = ?, finished = ? WHERE state = 'waiting' AND begun >= ?",
                 (reason, seconds(now), BEGUN_MOST),
@@ -223,4 +226,4 @@ def _as_incoming(id_: int, channel: str, key: str, place: str, received: float, 
 
 def forgotten(key: str) -> str:
     """Return what stands in place of the key of a message of somebody who was forgotten."""
-    return FORGOTTEN + hashlib.sha256(key.encode("utf-8", "surrogatepass")).hexdigest()
+    return FORGOTTEN + hashlib.sha256(key.encode("utf-8", "backslashreplace")).hexdigest()

@@ -14,6 +14,7 @@ from bot.journal.nouns import JournalError, Outgoing, Reply
 from bot.journal.rows import Rows, moment, seconds
 from bot.journal.waits import SENDING, UNCERTAIN, Waits
 
+_TO_SEND = "state IN ('queued', 'uncertain')"
 _OPEN = "'queued', 'sending', 'uncertain'"
 _FIELDS = (
     "one.id, one.channel, one.key, one.recipient, one.queued, one.answers, one.conversation, "
@@ -32,11 +33,13 @@ class Outbox(Rows):
                 self._queue(reply, now, None)
 
     def due(self, channel: str, now: datetime, limit: int = 20) -> list[Outgoing]:
-        """Return the messages to be sent now, `queued` and `uncertain` ones, oldest first."""
-        self._set_waits_right("outgoing", _OPEN, seconds(now))
+        """Return the messages to be sent now, `queued` and `uncertain` ones.
+
+        New ones come first, oldest first; then those that waited for another try, so that they hold nobody up.
+        """
+        self._set_waits_right("outgoing", _TO_SEND, seconds(now))
         return self._outgoing(
-            "WHERE one.channel = ? AND one.state IN ('queued', 'uncertain') AND one.next_try <= ? "
-            "ORDER BY one.id LIMIT ?",
+            f"WHERE one.channel = ? AND one.{_TO_SEND} AND one.next_try <= ? ORDER BY one.next_try, one.id LIMIT ?",
             (channel, seconds(now), limit),
         )
 
@@ -77,6 +80,11 @@ class Outbox(Rows):
     def uncertain(self, id_: int, reason: str = "", *, now: datetime, waits: Waits = UNCERTAIN) -> bool:
         """Note that nobody can tell whether it arrived; `failed` when that happened too often. Return whether."""
         return self._again(id_, "uncertain", reason, now, waits)
+
+    def settle(self, channel: str) -> int:
+        """Make `uncertain` what is marked as being sent in a channel that sends nothing now. Return how many."""
+        with self._writing():
+            return self._unsure_after_crash("AND channel = ?", channel)
 
     def failed(self, id_: int, error: str, *, now: datetime) -> None:
         """Mark a message as failed for good: it was refused, or came back after it was sent."""
@@ -119,11 +127,13 @@ class Outbox(Rows):
         )  # fmt: skip
         return wait is None
 
-    def _unsure_after_crash(self, now: datetime) -> int:
-        """Make `uncertain` what was being sent when the program ended. Inside a transaction."""
+    def _unsure_after_crash(self, which: str = "", *values: object) -> int:
+        """Make `uncertain` what was broken off while it was sent, `failed` when too often. Inside a transaction."""
         return self._execute(
-            "UPDATE outgoing SET state = 'uncertain', unsure = unsure + 1, next_try = 0, since = 0, "
-            "reason = 'The program ended while this was being sent.' WHERE state = 'sending'"
+            "UPDATE outgoing SET state = CASE WHEN unsure + 1 < ? THEN 'uncertain' ELSE 'failed' END, "
+            "unsure = unsure + 1, next_try = 0, since = 0, reason = 'Broken off while this was being sent.' "
+            f"WHERE state = 'sending' {which}",
+            (UNCERTAIN.tries, *values),
         ).rowcount
 
     def _move(self, id_: int, states: str, changes: str, *values: object) -> None:

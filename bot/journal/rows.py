@@ -24,7 +24,7 @@ class Rows:
         self._database = database
 
     def _execute(self, sql: str, values: Sequence[object] = ()) -> sqlite3.Cursor:
-        return self._database.conn.execute(sql, values)
+        return self._database.conn.execute(sql, [_storable(value) for value in values])
 
     def _all(self, sql: str, values: Sequence[object] = ()) -> list[tuple[Any, ...]]:
         with explained(self.path):
@@ -47,15 +47,20 @@ class Rows:
         self._execute("INSERT INTO people (key) VALUES (?) ON CONFLICT DO NOTHING", (key,))
         return int(self._execute("SELECT id FROM people WHERE key = ?", (key,)).fetchone()[0])
 
-    def _set_waits_right(self, table: str, states: str, now: float) -> None:
+    def _set_waits_right(self, table: str, which: str, now: float) -> None:
         """After the clock was put back, let each wait be as long as it was meant, counted from now on."""
-        ahead = f"state IN ({states}) AND since > ?"
+        ahead = f"{which} AND since > ?"
         if self._one(f"SELECT 1 FROM {table} WHERE {ahead} LIMIT 1", (now + _CLOCK_SLACK,)):
             with self._writing():
                 self._execute(
                     f"UPDATE {table} SET next_try = ? + next_try - since, since = ? WHERE {ahead}",
                     (now, now, now + _CLOCK_SLACK),
                 )
+
+
+def _storable(value: object) -> object:
+    """Return a value as SQLite takes it: half characters, as broken mail has them, are written out."""
+    return value.encode("utf-8", "backslashreplace").decode() if isinstance(value, str) else value
 
 
 def seconds(moment: datetime) -> float:

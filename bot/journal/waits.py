@@ -38,8 +38,9 @@ HANDLING = Waits(first=1, factor=4, longest=60, tries=5)
 # the first few times soon: 1, 3, 9, 27, 81 minutes, then every 4 hours.
 SENDING = Waits(first=60, factor=3, longest=4 * 3600, tries=36)
 
-# Sent again because nobody knows whether it arrived: the 4th time that stays unknown, it is given up.
-UNCERTAIN = Waits(first=30, factor=4, longest=3600, tries=4)
+# Sent again because nobody knows whether it arrived (in mail receivers drop the double; a chat may stop sooner). The
+# 10th time that it stays unknown, after about four hours, it is given up.
+UNCERTAIN = Waits(first=30, factor=3, longest=3600, tries=10)
 
 # The program ended this often while the message was in hand: then the message is set aside.
 BEGUN_MOST = 5

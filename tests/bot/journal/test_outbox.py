@@ -98,6 +98,12 @@ def test_one_that_fails_does_not_hold_up_the_others(journal, clock) -> None:
     assert [one.reason for one in journal.list_outgoing("failed")] == ["550 no such person"]
 
 
+def test_one_that_is_due_again_and_again_does_not_come_before_the_new_ones(journal, clock) -> None:
+    first, second, third = queue(journal, clock, "<1@x>", "<2@x>", "<3@x>")
+    journal.later(first, clock(), now=clock())
+    assert [one.id for one in journal.due("mail", clock.moves(days=1))] == [second, third, first]
+
+
 def test_a_sent_mail_that_comes_back_is_failed(journal, clock) -> None:
     (id_,) = queue(journal, clock, "<1@x>")
     journal.sending(id_)

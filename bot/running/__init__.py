@@ -1,0 +1,107 @@
+"""`bedstamp run`: one process that carries all channels, each kept going by itself, until it is told to stop.
+
+Two threads do what would hold up the event loop: one keeps the journal and handles messages (`Clerk`), one reads the
+knowledge anew when it changed. Channels stay in the loop and only ever wait for them.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import signal
+from collections.abc import Callable, Iterator, Sequence
+from typing import Protocol
+
+from bot import logs
+from bot.clerk import Clerk
+from bot.handling import Handler, Handling
+from bot.journal import open_journal
+from bot.one_thread import OneThread
+from bot.running.lock import only_process
+from bot.running.packs import load_packs
+from bot.running.supervising import Part, keep_going
+from bot.running.upkeep import Upkeep, Watch
+from bot.setting_values import Secret
+from bot.settings import Settings
+from bot.wiring import Library, open_library
+from knowledge.errors import UsageError
+from knowledge.store import open_store
+
+GRACE = 20.0  # seconds in which everything has to finish what is in hand when told to stop
+_LAST = 5.0  # and these, once it is told that it is over
+
+_log = logs.Log("run")
+
+
+class Channel(Part, Protocol):
+    """A way to people: `run` receives and sends, `handle` turns one message of it into what comes of it."""
+
+    @property
+    def handle(self) -> Handler:
+        """The handler of its messages; it works in the clerk's thread."""
+
+
+Equip = Callable[[Settings, Clerk], Sequence[Channel]]
+"""Makes the channels that the settings switch on."""
+
+
+def run(settings: Settings, equip: Equip) -> int:
+    """Carry the channels until SIGTERM or SIGINT, and return 0. Raises BedstampError when it cannot start."""
+    logs.start(_secrets(settings))
+    path = settings.store.path
+    with only_process(path):
+        with open_store(path, create=True) as store, open_journal(path) as journal:
+            load_packs(settings.knowledge.packs, store, journal)
+        return asyncio.run(_carry(settings, equip))
+
+
+async def _carry(settings: Settings, equip: Equip) -> int:
+    path = settings.store.path
+    async with (
+        Clerk(path) as clerk,
+        OneThread[Library](lambda: open_library(database=path), "knowledge") as library,
+    ):
+        channels = equip(settings, clerk)
+        if not channels:
+            raise UsageError(f"No channel is on. Add a section for one to {settings.file}, for example [mail].")
+        await _recover(clerk)
+        handlers = {channel.name: channel.handle for channel in channels}
+        handling = Handling(clerk, handlers, lambda: library.do(Library.current))
+        parts: list[Part] = [handling, Upkeep(clerk, settings.store.keep_days), Watch(clerk), *channels]
+        is_clean = await _until_told(parts, clerk)
+    _log.info("ended", clean=is_clean)
+    return 0
+
+
+async def _recover(clerk: Clerk) -> None:
+    unsure, aside = await clerk.do(lambda journal: journal.recover(clerk.now()))
+    counts = await clerk.do(lambda journal: journal.counts())
+    _log.info("begins", process=os.getpid(), made_uncertain=unsure, set_aside=aside, **counts)
+
+
+async def _until_told(parts: Sequence[Part], clerk: Clerk) -> bool:
+    """Keep all parts going until a signal; then let them finish. Return whether all did so in time."""
+    stop = asyncio.Event()
+    tasks = [asyncio.create_task(keep_going(part, stop), name=part.name) for part in parts]
+    for number in (signal.SIGTERM, signal.SIGINT):
+        asyncio.get_running_loop().add_signal_handler(number, stop.set)
+    await stop.wait()
+    _log.info("told to stop")
+    clerk.ring_all()
+    _, late = await asyncio.wait(tasks, timeout=GRACE)
+    for task in late:
+        _log.warning("did not finish in time", part_of_it=task.get_name())
+        task.cancel()
+    if late:
+        await asyncio.wait(late, timeout=_LAST)
+    if clerk.busy_for() > _LAST:  # the thread cannot be ended, and would be waited for
+        _log.error("the journal does not come to an end; what it has on the disk is whole")
+        os._exit(1)
+    return not late
+
+
+def _secrets(settings: Settings) -> Iterator[Secret]:
+    if settings.mail:
+        yield from filter(None, (settings.mail.imap.password, settings.mail.smtp.password))
+    if settings.telegram:
+        yield settings.telegram.token

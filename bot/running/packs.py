@@ -1,0 +1,62 @@
+"""Bring the packs that the settings name into the store at the start, when they changed since they were last loaded."""
+
+from __future__ import annotations
+
+import hashlib
+from pathlib import Path
+
+from bot.journal import Journal
+from bot.logs import Log
+from knowledge.packs import Pack, PackFaults, load
+from knowledge.shipped import folders
+from knowledge.store import Store
+
+_NOTES = "packs at start"  # the 'channel' under which the journal notes what was loaded
+
+_log = Log("packs")
+
+
+def load_packs(named: tuple[Path, ...], store: Store, journal: Journal) -> None:
+    """Load the packs in these folders, or those shipped when none is named.
+
+    A pack of which the store has an earlier state may be faulty: that is logged, and the earlier state stays. Raises
+    PackFaults when there is none. What an earlier start loaded and is named no more is emptied.
+    """
+    names = {_load_one(folder, store, journal) for folder in named or folders()}
+    for name in store.pack_names():
+        if name not in names and journal.noted(_NOTES, name):
+            store.save_pack(Pack.of(name))
+            journal.note(_NOTES, name, "")
+            _log.info("emptied, because it is named no more", pack=name)
+
+
+def _load_one(folder: Path, store: Store, journal: Journal) -> str:
+    """Load one pack when its files changed, and return its name."""
+    print_, place = _fingerprint(folder), str(folder.resolve())
+    known = journal.noted(_NOTES, place) or ""
+    name, _, before = known.rpartition(" ")
+    if name in store.pack_names() and before == print_:
+        return name
+    try:
+        pack = load(folder)
+    except PackFaults as fault:
+        if name not in store.pack_names():
+            raise
+        _log.error("faulty, so the earlier state stays; see: bedstamp pack check", pack=name, faults=len(fault.faults))
+        return name
+    changes = store.save_pack(pack)
+    journal.note(_NOTES, place, f"{pack.name} {print_}")
+    journal.note(_NOTES, pack.name, place)
+    _log.info("loaded", pack=pack.name, changed=bool(changes), first_time=changes.first_time)
+    return pack.name
+
+
+def _fingerprint(folder: Path) -> str:
+    """Return a number for the contents of a pack's files that changes when they do."""
+    digest = hashlib.sha256()
+    for path in sorted(folder.iterdir()):
+        if path.suffix in (".csv", ".json") and path.is_file():
+            content = path.read_bytes()
+            digest.update(f"{path.name} {len(content)}\n".encode())
+            digest.update(content)
+    return digest.hexdigest()

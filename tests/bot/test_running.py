@@ -1,0 +1,296 @@
+"""Tests of bot/running: the real program, with a small channel, killed and stopped and started."""
+
+from __future__ import annotations
+
+import json
+import os
+import signal
+import sqlite3
+import subprocess
+from contextlib import closing
+from functools import partial
+from pathlib import Path
+
+import pytest
+
+from knowledge.packs import Pack, Table, write
+from knowledge.store import open_store
+from tests.chaos.harness import fake_program, until
+from tests.chaos.killing import kill_and_count
+
+
+@pytest.fixture
+def running(tmp_path: Path):
+    """A program with its upstream; ended with the test, whatever became of it."""
+    program, upstream = fake_program(tmp_path)
+    yield program, upstream
+    if program.is_running:
+        program.kill()
+
+
+def state_of(folder: Path, name: str) -> str:
+    with closing(sqlite3.connect(folder / "bedstamp.sqlite")) as file:
+        found = file.execute("SELECT state FROM incoming WHERE key = ?", (name,)).fetchone()
+    return found[0] if found else ""
+
+
+# --- killed
+
+
+def test_a_program_killed_at_random_moments_loses_no_question_and_answers_none_twice(tmp_path) -> None:
+    counts = kill_and_count(tmp_path, kills=5, questions=60, seed=20310504)
+    print(counts.table())
+    assert counts.is_well, counts.table()
+
+
+@pytest.mark.long
+def test_a_program_killed_forty_times_loses_no_question_and_answers_none_twice(tmp_path) -> None:
+    counts = kill_and_count(tmp_path, kills=40, questions=300, seed=int.from_bytes(os.urandom(3)))
+    print(counts.table())
+    assert counts.is_well, counts.table()
+
+
+def test_a_message_that_ends_the_program_is_set_aside_and_the_others_are_answered(running, tmp_path) -> None:
+    program, upstream = running
+    poison = upstream.feed("end the program")
+    fine = upstream.feed("how old?", talk="another")
+    lives = 0
+    while state_of(tmp_path, poison) != "aside" if (tmp_path / "bedstamp.sqlite").exists() else True:
+        program.start()
+        lives += 1
+        assert lives < 10
+        until(lambda: not program.is_running or program.saw("handled"))
+    until(lambda: upstream.answers_to(fine))
+    assert lives == 6  # five ends, and a life that knows
+
+
+# --- stopped
+
+
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGINT])
+def test_told_to_stop_it_finishes_what_is_in_hand_and_ends_well(running, tmp_path, number) -> None:
+    program, upstream = running
+    name = upstream.feed("take your time")
+    program.start()
+    until((upstream.folder / "in-hand").exists)
+    program.signal(number)
+    assert program.wait() == 0
+    assert state_of(tmp_path, name) == "handled"
+    assert program.saw("ended", clean=True)
+    program.start()
+    until(lambda: upstream.answers_to(name))
+
+
+def test_a_second_process_on_the_same_store_is_refused_by_name_and_the_first_goes_on(running, tmp_path) -> None:
+    program, upstream = running
+    program.start()
+    until(program.has_begun)
+    link = tmp_path / "other-name.sqlite"
+    link.symlink_to(tmp_path / "bedstamp.sqlite")
+    (tmp_path / "second.toml").write_text('[store]\npath = "other-name.sqlite"')
+    second = [*program.command[:2], str(tmp_path / "second.toml"), program.command[3]]
+    environment = {**os.environ, "PYTHONPATH": os.getcwd()}
+    refused = subprocess.run(second, capture_output=True, text=True, timeout=60, env=environment, check=False)
+    assert refused.returncode == 2
+    assert "is running with" in refused.stderr
+    assert str(program._process.pid) in refused.stderr
+    assert "Traceback" not in refused.stderr
+    name = upstream.feed()
+    until(lambda: upstream.answers_to(name))
+    program.kill()  # a lock that outlived its process would be as bad
+    program.start()
+    name = upstream.feed()
+    until(lambda: upstream.answers_to(name))
+
+
+# --- failing
+
+
+def test_what_cannot_be_handled_is_set_aside_and_holds_nothing_up(running, tmp_path) -> None:
+    program, upstream = running
+    unreadable = upstream.feed("unreadable", talk="a")
+    failing = upstream.feed("fail", talk="b")
+    broken = upstream.feed(name="broken")
+    (upstream.folder / "in" / broken).write_text("this is no message")
+    fine = upstream.feed(talk="c")
+    program.start()
+    until(lambda: upstream.answers_to(fine))
+    assert state_of(tmp_path, unreadable) == "aside"
+    until(lambda: state_of(tmp_path, failing) == state_of(tmp_path, broken) == "waiting")
+
+
+def test_a_message_that_fails_for_a_while_is_answered_before_the_later_ones_of_its_talk(running) -> None:
+    program, upstream = running
+    first = upstream.feed("fail until mended", number=1)
+    second = upstream.feed(number=2)
+    other = upstream.feed(talk="another")
+    program.start()
+    until(lambda: upstream.answers_to(other))
+    until(lambda: program.saw("failed, to be tried again"))
+    assert not upstream.answers_to(second)
+    (upstream.folder / "mended").touch()
+    until(lambda: upstream.answers_to(second))
+    assert upstream.answers_to(first)[0]["seen"] == [1]
+    assert upstream.answers_to(second)[0]["seen"] == [1, 2]
+
+
+def test_a_channel_that_breaks_is_started_again(running) -> None:
+    program, upstream = running
+    upstream.feed(name="break-the-channel")
+    program.start()
+    until(lambda: program.saw("failed, started again", part="fake", error="ConnectionError"))
+    later = upstream.feed()
+    until(lambda: upstream.answers_to(later))
+    assert upstream.answers_to("break-the-channel")
+
+
+def test_what_the_other_side_says_to_a_reply_is_kept(running, tmp_path) -> None:
+    program, upstream = running
+    names = {text: upstream.feed(text, talk=text) for text in ("refuse it", "put it off", "say nothing once")}
+    program.start()
+
+    def states() -> dict[str, str]:
+        with closing(sqlite3.connect(tmp_path / "bedstamp.sqlite")) as file:
+            rows = file.execute(
+                "SELECT incoming.key, outgoing.state FROM outgoing JOIN incoming ON answers = incoming.id"
+            )
+            return dict(rows)
+
+    until(lambda: program.saw("uncertain") and program.saw("put off") and program.saw("failed: refused"))
+    found = states()
+    assert found[names["refuse it"]] == "failed"
+    assert found[names["put it off"]] == "queued"
+    assert found[names["say nothing once"]] == "uncertain"
+
+
+def test_without_a_connection_the_queue_is_held_and_goes_out_when_there_is_one(running) -> None:
+    program, upstream = running
+    held = upstream.feed("no connection")
+    program.start()
+    until(lambda: program.saw("not sent, held back"))
+    (upstream.folder / "connected").touch()
+    until(lambda: upstream.answers_to(held))
+
+
+def test_no_log_line_holds_what_people_wrote(running) -> None:
+    program, upstream = running
+    upstream.feed("fail")
+    name = upstream.feed("my secret number 204117", talk="ann@example.org")
+    program.start()
+    until(lambda: upstream.answers_to(name))
+    assert program.terminate() == 0
+    log = program.log.read_text()
+    assert all(line.startswith("{") for line in log.splitlines())
+    for word in ("204117", "ann@example.org", "it cannot be done", "Traceback"):
+        assert word not in log
+
+
+# --- knowledge
+
+
+def pack_of(folder: Path, maker: str) -> Path:
+    table = Table.of("makers", {"maker": [maker], "name": [maker.title()]})
+    register = Table.of(
+        "registers", {"register": ["r"], "maker": [maker], "kind": ["allocations"], "title": ["Ledger"]}
+    )
+    blocks = {"register": ["r"], "prefix": ["K"], "first": ["200001"], "last": ["225000"], "date": ["1890"]}
+    write(Pack.of("ours", table, register, Table.of("allocations", blocks), title="Ours"), folder)
+    return folder
+
+
+def test_the_packs_shipped_are_there_when_none_is_named(running) -> None:
+    program, upstream = running
+    name = upstream.feed()
+    program.start()
+    until(lambda: upstream.answers_to(name))
+    assert upstream.answers_to(name)[0]["makers"]
+
+
+def test_the_packs_named_are_loaded_at_the_start_once_and_again_when_they_change(tmp_path) -> None:
+    pack = pack_of(tmp_path / "ours", "quillen")
+    program, upstream = fake_program(tmp_path, '[knowledge]\npacks = ["ours"]')
+    for maker, loads in (("quillen", 1), ("quillen", 1), ("marrack", 2)):
+        pack_of(pack, maker)
+        name = upstream.feed()
+        program.start()
+        until(partial(upstream.answers_to, name))
+        assert program.terminate() == 0
+        assert upstream.answers_to(name)[0]["makers"] == [maker]
+        assert sum(one["event"] == "loaded" for one in program.events()) == loads
+
+
+def test_a_pack_that_became_faulty_leaves_its_earlier_state_at_work(tmp_path) -> None:
+    pack = pack_of(tmp_path / "ours", "quillen")
+    program, upstream = fake_program(tmp_path, '[knowledge]\npacks = ["ours"]')
+    program.start()
+    until(program.has_begun)
+    assert program.terminate() == 0
+    (pack / "allocations.csv").write_text("register,first,last,date\nr,9,1,1890\n")
+    name = upstream.feed()
+    program.start()
+    until(lambda: upstream.answers_to(name))
+    assert program.terminate() == 0
+    assert upstream.answers_to(name)[0]["makers"] == ["quillen"]
+    assert program.saw("faulty, so the earlier state stays; see: bedstamp pack check", pack="ours")
+
+
+def test_a_pack_that_is_faulty_from_the_first_stops_the_start_with_its_faults(tmp_path) -> None:
+    pack = pack_of(tmp_path / "ours", "quillen")
+    (pack / "allocations.csv").write_text("register,first,last,date\nr,9,1,1890\n")
+    program, _ = fake_program(tmp_path, '[knowledge]\npacks = ["ours"]')
+    program.start()
+    assert program.wait() == 1
+    assert "allocations.csv" in program.log.read_text()
+
+
+def test_packs_that_are_named_no_more_leave_the_answers(tmp_path) -> None:
+    program, _ = fake_program(tmp_path)  # the packs shipped
+    program.start()
+    until(program.has_begun)
+    assert program.terminate() == 0
+    pack_of(tmp_path / "ours", "quillen")
+    program, upstream = fake_program(tmp_path, '[knowledge]\npacks = ["ours"]')
+    name = upstream.feed()
+    program.start()
+    until(lambda: upstream.answers_to(name))
+    assert program.terminate() == 0
+    assert upstream.answers_to(name)[0]["makers"] == ["quillen"]
+
+
+def test_knowledge_that_another_process_changes_is_used_from_the_next_question_on(running, tmp_path) -> None:
+    program, upstream = running
+    program.start()
+    before = upstream.feed()
+    until(lambda: upstream.answers_to(before))
+    with open_store(tmp_path / "bedstamp.sqlite") as store:
+        store.save_pack(Pack.of("more", Table.of("makers", {"maker": ["quillen"]})))
+    after = upstream.feed()
+    until(lambda: upstream.answers_to(after))
+    assert "quillen" not in upstream.answers_to(before)[0]["makers"]
+    assert "quillen" in upstream.answers_to(after)[0]["makers"]
+
+
+# --- a store that another program holds
+
+
+def test_a_store_held_by_another_program_delays_and_loses_nothing(running, tmp_path) -> None:
+    program, upstream = running
+    program.start()
+    until(program.has_begun)
+    with closing(sqlite3.connect(tmp_path / "bedstamp.sqlite")) as other:
+        other.execute("BEGIN IMMEDIATE")
+        names = [upstream.feed(number=number) for number in range(3)]
+        until(lambda: program.saw("failed, started again", error="StoreError"))
+        other.rollback()
+    until(lambda: all(upstream.answers_to(name) for name in names))
+    assert upstream.answers_to(names[-1])[0]["seen"] == [0, 1, 2]
+
+
+def test_every_log_line_is_whole_and_says_when_where_and_what(running) -> None:
+    program, upstream = running
+    name = upstream.feed()
+    program.start()
+    until(lambda: upstream.answers_to(name))
+    program.terminate()
+    for line in program.log.read_text().splitlines():
+        assert {"time", "level", "part", "event"} <= json.loads(line).keys()
