@@ -8,6 +8,7 @@ we tried took short lists in French and Swedish for Czech.
 from __future__ import annotations
 
 import codecs
+import re
 
 _NAMES = {
     "cp1252": "Western European (Windows)",
@@ -30,6 +31,7 @@ _CANDIDATES = {  # in order of preference where two are equally good
     "koi8_r": _CYRILLIC,
     "cp850": _WESTERN,
 }
+_SAMPLE = 50_000  # bytes of lines that are not all ASCII, looked at to guess
 _SIGNS = frozenset("–—‘’‚“”„…•°£€§«»·×±½¼¾©®º¡¿№\xa0")
 
 
@@ -54,15 +56,16 @@ def _unmarked_utf16(data: bytes) -> str:
 
 
 def _guessed(data: bytes) -> tuple[str, str]:
+    telling = b"\n".join(line for line in data.splitlines() if not line.isascii())[:_SAMPLE]
     scores = {}
     for encoding, languages in _CANDIDATES.items():
         try:
-            scores[encoding] = _score(data.decode(encoding), languages)
+            scores[encoding] = _score(telling.decode(encoding), languages)
         except UnicodeDecodeError:
             continue
     encoding = max(scores, key=lambda name: scores[name], default="latin_1")
-    text = data.decode(encoding)
-    word = next((word for word in text.replace(";", " ").replace(",", " ").split() if not word.isascii()), "")
+    text = data.decode(encoding, "replace")
+    word = next((word for word in re.split(r"[\s;,|]+", telling.decode(encoding, "replace")) if not word.isascii()), "")
     return text, (
         f"The text is not UTF-8. Its encoding was guessed as {_NAMES[encoding]}, so that one word in it reads "
         f"'{word[:40]}'. If that is wrong, save the file again as UTF-8."
@@ -71,10 +74,16 @@ def _guessed(data: bytes) -> tuple[str, str]:
 
 def _score(text: str, languages: tuple[str, ...]) -> float:
     """Return how well the letters outside ASCII fit one of the languages: at most 1."""
-    places = [place for place, char in enumerate(text) if not char.isascii() and char not in _SIGNS][:2000]
+    places = [place for place, char in enumerate(text) if not char.isascii() and not _is_sign(text, place)][:2000]
     if not places:
         return 0.5
     return max(sum(_fit(text, place, language) for place in places) for language in languages) / len(places)
+
+
+def _is_sign(text: str, place: int) -> bool:
+    """Tell a sign that may stand beside words; one inside a word, such as the ° of 'Ilo°F', is no sign."""
+    inside = text[place - 1 : place].isalpha() and text[place + 1 : place + 2].isalpha()
+    return text[place] in _SIGNS and (text[place] == "’" or not inside)
 
 
 def _fit(text: str, place: int, language: str) -> float:

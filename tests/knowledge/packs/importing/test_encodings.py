@@ -12,6 +12,7 @@ SWEDISH = "Från;Till;År;Anmärkning\n1;9;1912;först från Göteborg\n"
 SPANISH = "Desde;Hasta;Año;Modelo\n1;9;1912;pequeña\n"
 DANISH = "Fra;Til;År;Bemærkning\n1;9;1912;første fabrik på Sjælland\n"
 POLISH = "Od;Do;Rok;Ilość;Zakład\n1;9;1912;9;główny w Łodzi, później żeliwne łoża\n"
+POLISH_HEAD = "Rok|Od|Do|Ilość\n1912|1|9|9\n"
 CZECH = "Od;Do;Rok;Množství\n1;9;1912;Přerov, dřevěná skříň, čtvrtý díl\n"
 HUNGARIAN = "Tól;Ig;Év;Mennyiség\n1;9;1912;őrölt fűrész gyár\n"
 RUSSIAN = "С;По;Год;Модель\n1;9;1912;Северный завод\n"
@@ -21,7 +22,7 @@ WESTERN = [GERMAN, FRENCH, SWEDISH, SPANISH, DANISH]
 GUESSED = [
     *((text, encoding) for text in WESTERN for encoding in ("cp1252", "mac_roman", "cp850")),
     *((text, "latin_1") for text in WESTERN),
-    *((text, "cp1250") for text in (POLISH, CZECH, HUNGARIAN)),
+    *((text, "cp1250") for text in (POLISH, POLISH_HEAD, CZECH, HUNGARIAN)),
     *((RUSSIAN, encoding) for encoding in ("cp1251", "koi8_r")),
     *((ENGLISH, encoding) for encoding in ("cp1252", "mac_roman")),
 ]
