@@ -132,7 +132,7 @@ _TELLING: Final = frozenset(
         "glaube denke sehe gesehen erkenne lesen lese notiert abgeschrieben trouvé vois crois pense lu visto creo veo encontrado "
         "trovato vedo penso credo letto gevonden zie denk lees widzę znalazłem znalazłam myślę odczytałem вижу нашёл нашла думаю "
         "прочитал прочитала hittade ser tror läste black white red green first second third other older newer left right eldest "
-        "not niet nicht pas nie не inte ikke sorry oops correction but sondern maar mais ma pero lecz utan men bed pillar base head arm "
+        "not niet nicht pas nie не inte ikke sorry oops correction but sondern maar mais ma pero lecz utan men bed pillar base head arm starts starting begins beginning zero leading letter prefix end front digit "
     ).split()
 )
 

@@ -103,7 +103,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     },
     "part-number": {
         "English": "part parts casting cast castings needle needles bobbin bobbins shuttle shuttles foot feet presser "
-        "pattern patterns motor cabinet treadle belt bulb lamp attachment attachments p/n pn spool cam cams "
+        "pattern patterns motor cabinet belt bulb lamp attachment attachments p/n pn spool cam cams "
         "stand hook gear screw spring mould mold cover catalog catalogue manual booklet form leaflet drawing "
         "oil thread spares spare pedal controller plug template",
         "German": "teil teile teilenr ersatzteil ersatzteilnr guss gussnr gußnr nadel nadeln nadelsystem spule spulen "
@@ -263,7 +263,7 @@ PLEASANTRIES: Final = frozenset(
         "hi hello hey thanks thank please pls help anyone anybody anything know this either maybe perhaps correct one help "
         "hallo danke bitte hilfe jemand bonjour salut merci svp hola gracias favor ciao grazie prego buongiorno hoi dank bedankt "
         "graag cześć dzień dobry proszę dziękuję здравствуйте привет спасибо пожалуйста hej tack snälla goddag tak takk olá obrigado "
-        "ahoj dobrý den děkuji can could you look up check find do does what about how old ideas any idea info tell me who has got "
+        "ahoj dobrý den děkuji can could you look up check find do does what about how old ideas idea any info tell me who has got "
         "five six seven eight digit digits stellen stellig yes no oui si ja nein nee tak da nej ne and then now again all all there good morning evening dear group everyone folks".split(),
     )
 )
@@ -297,7 +297,7 @@ ASKS: Final[dict[str, str]] = {  # questions that a machine's number answers, wh
     "Russian": "сколько лет|какой год|какого года|когда|какая модель|что за",
     "Swedish": "hur gammal|vilket år|när är|när blev|när tillverkades|vilken modell",
     "Danish, Norwegian": "hvor gammel|hvilket år|hvornår",
-    "Portuguese": "quantos anos|que ano|qual a idade",
+    "Portuguese": "quantos anos|que idade|que ano|qual a idade",
     "Czech": "jak stará|jak starý|který rok|z jakého",
 }
 

@@ -50,7 +50,7 @@ JOIN: Final = (
     "staat|z|ze|i|oraz|с|со|и|med|och|ett|og|com|tem|s|a|then|but|also|only"
 )
 AFTER_LETTER: Final = (
-    "and|und|et|y|e|en|i|и|och|og|then|followed by|followed|dann|danach|gefolgt von|puis|suivi de|suivie de|luego|seguida de|seguido de|"
+    "of|von|vom|di|del|van|and|und|et|y|e|en|i|и|och|og|then|followed by|followed|dann|danach|gefolgt von|puis|suivi de|suivie de|luego|seguida de|seguido de|"
     "poi|seguita da|seguito da|gevolgd door|dan|potem|затем|потом|далее|sedan|följt av|derefter|depois|pak|the|die|der|les|los|las|i|le|de|"
     "digits|digit|number|numbers|no|no.|figures|ziffern|ziffer|nummer|zahl|zahlen|chiffres|numéro|número|numero|cifras|cifre|cijfers|"
     "cyfry|numer|цифры|номер|siffror|siffrorna|nummer|cifre|tal|tall|čísla|číslo|are|is|sind|ist|lautet|son|sono|zijn"
@@ -86,8 +86,8 @@ _PATTERNS: Final = tuple(
         rf"{_NUMBER}{_GAP}(?:{_any(JOIN)} ){{0,2}}(?:(?P<front>{_any(FRONT)})|{_any(BACK)})(?![^\W_]){_GAP}(?:{_any(JOIN)} ){{0,2}}{_NAMED}",
         rf"{_NUMBER}{_GAP}(?:{_any(JOIN)} ){{0,2}}(?P<front>{_any(PRECEDED)}) ?{_NAMED}",
         rf"{_NUMBER}{_GAP}(?:{_any(JOIN)} ){{0,2}}{_any(FOLLOWED)} ?{_NAMED}(?P<front>(?!))?",
-        rf"(?P<front>(?<![^\W_])(?:{_any(JOIN)} )?){_NAMED} {_any(FRONT)}{_GAP}(?:{_any(AFTER_LETTER)}{_GAP}){{0,3}}{_NUMBER}",
-        rf"(?P<front>(?<![^\W_])){_NAMED} {_any(AS_IN)} (?=(?P=letter))[a-z]{{3,12}}{_GAP}(?:{_any(AFTER_LETTER)}{_GAP}){{0,3}}{_NUMBER}",
+        rf"(?P<front>(?<![^\W_])(?:{_any(JOIN)} )?){_NAMED} (?:(?P<atfront>{_any(FRONT)})|{_any(BACK)}){_GAP}(?:{_any(AFTER_LETTER)}{_GAP}){{0,3}}{_NUMBER}",
+        rf"(?P<front>(?<![^\W_])){_NAMED} \(?{_any(AS_IN)} (?=(?P=letter))[a-z]{{3,12}}\)?{_GAP}(?:{_any(AFTER_LETTER)}{_GAP}){{0,3}}{_NUMBER}",
         rf"(?P<front>(?<![^\W_])(?:{_any(LETTER)}|{_any(STARTS)}) ){_NAMED}{_GAP}(?:{_any(AFTER_LETTER)}{_GAP}){{0,4}}{_NUMBER}",
         rf"(?P<front>){_NAMED}{_GAP}(?:and |und )?{_any('then|followed by|dann|gefolgt von|puis|suivi de|luego|seguido de|seguida de|poi|seguito da|gevolgd door|potem|затем|sedan|följt av')}"
         rf" (?:{_any(AFTER_LETTER)}{_GAP}){{0,3}}{_NUMBER}",
@@ -121,7 +121,7 @@ def _is_letter(match: re.Match[str], plain: str) -> bool:
 def _joined(match: re.Match[str]) -> tuple[Change, Change]:
     letter = match["letter"].upper()
     start, end = match.span("number")
-    in_front = match["front"] is not None
+    in_front = match["front"] is not None and not ("atfront" in match.re.groupindex and match["atfront"] is None)
     return (
         Change(match.start(), start, letter if in_front else "", (start, start + 1)),
         Change(end, match.end(), "" if in_front else f" {letter}", (end - 1, end)),

@@ -314,11 +314,18 @@ _NO_PLURAL: Final = re.compile(
 _ROUGHLY: Final = frozenset(
     map(
         fold_word,
-        "over nearly almost approximately approx roughly some than least most total totalling made produced sold "
-        "built up about around fast circa rund etwa über mehr als environ plus de presque casi más unos oltre quasi quase "
-        "ongeveer bijna meer dan około ponad prawie около более почти свыше ungefär nästan över fler än cirka".split(),
+        "over nearly almost than least most total totalling made produced sold built mehr als plus de más oltre meer dan "
+        "ponad более свыше fler än".split(),
     )
 )
+_ABOUT: Final = frozenset(
+    map(
+        fold_word,
+        "about around approximately approx roughly some up fast circa rund etwa über environ presque casi unos quasi quase "
+        "ongeveer bijna około prawie около почти ungefär nästan över cirka".split(),
+    )
+)
+_ROUNDED: Final = re.compile(r"\d{1,3}(?:[ ,.']\d{3}){1,4}(?![\w?*#])|[1-9]\d{0,8}00(?![\w?*#])")
 _ROUND: Final = re.compile(r"(?:\d{1,3}(?:[ ,.']\d{3}){1,4}|\d{1,12})(?![\w?*#]|[ .,\-/]\d)")
 
 
@@ -343,6 +350,9 @@ def count_by_words(spot: Spot) -> int:
         return match.end()
     if spot.lead.words and spot.lead.words[-1] in _ROUGHLY and spot.lead.kind not in (cues.SERIAL, cues.NUMBER):
         match = _ROUND.match(spot.low, spot.digit)
+        return match.end() if match and not match.group().startswith("0") else 0
+    if spot.lead.words and spot.lead.words[-1] in _ABOUT and spot.lead.kind not in (cues.SERIAL, cues.NUMBER):
+        match = _ROUNDED.match(spot.low, spot.digit)
         return match.end() if match else 0
     return 0
 

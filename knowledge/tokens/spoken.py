@@ -60,7 +60,8 @@ _RUN_TOGETHER: Final = re.compile(
 )
 _FEWEST: Final = 4  # digit words in a row that are a number
 _TOKEN: Final = re.compile(r"[^\W\d_]+|\d+")
-_BETWEEN: Final = re.compile(r"[ ,.\-/\n]{1,4}|,? (?:and|then|und|dann|et|y|e|en) ")
+_THEN: Final = frozenset("and then und dann et y e en".split())
+_BETWEEN: Final = re.compile(r"[ ,.\-/\n]{1,4}|,? (?:" + "|".join(sorted(_THEN)) + ") ")
 
 
 def says_digits(text: str) -> bool:
@@ -81,6 +82,8 @@ def rewrite_spoken(folded: Folded) -> Folded:
     text = folded.plain
     for match in _TOKEN.finditer(text.lower()):
         word = match.group()
+        if run and word in _THEN:
+            continue
         if run and not _BETWEEN.fullmatch(text, run[-1][1], match.start()):
             changes += _change(run, text)
             run, repeat = [], 1
@@ -119,5 +122,7 @@ def _change(run: list[tuple[int, int, str, bool]], text: str) -> list[Change]:
 
 def _leads_with_zero(run: list[tuple[int, int, str, bool]], text: str) -> bool:
     """'K zero 204117': the zero that is so easily dropped, said in words before the digits."""
-    start, end, digit, spoken = run[0] if run[0][2].isdigit() else run[1]
-    return digit == "0" and spoken and text[start:end].lower() != "oh"
+    place = 0 if run[0][2].isdigit() else 1
+    start, end, digit, spoken = run[place]
+    follows = "".join(part[2] for part in run[place + 1 :])
+    return digit == "0" and spoken and not follows.startswith("0") and text[start:end].lower() != "oh"
