@@ -55,6 +55,13 @@ def open_library(packs: Sequence[Path] = (), database: Path | None = None) -> Li
     return _of(_shipped())
 
 
+def _drawings(packs: Sequence[Pack]) -> tuple[Path, ...]:
+    """Return where drawings are looked for: in the packs themselves, then among those shipped, which any may name."""
+    from knowledge.shipped import folders
+
+    return tuple(dict.fromkeys([*(pack.folder for pack in packs if pack.folder is not None), *folders()]))
+
+
 def _shipped() -> list[Pack]:
     """Read the packs that come with the program. They are checked when they are made, not each time they are read."""
     from knowledge.packs.read import read
@@ -69,8 +76,7 @@ def _shipped() -> list[Pack]:
 
 
 def _of(packs: Sequence[Pack]) -> Library:
-    folders = tuple(pack.folder for pack in packs if pack.folder is not None)
-    return Library(folders, Knowledge.of(packs))
+    return Library(_drawings(packs), Knowledge.of(packs))
 
 
 def _from_database(path: Path) -> Library:
@@ -81,7 +87,7 @@ def _from_database(path: Path) -> Library:
         if not store.pack_names():
             raise UsageError(f"{path} holds no packs yet. Load one with: bedstamp pack load FOLDER --db {path}")
         revision = store.revision()
-        return Library((), _stored(store), store, revision)
+        return Library(_drawings(()), _stored(store), store, revision)
     except BaseException:
         store.close()
         raise

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from bot.wiring import Library
 
 
+HOW_TO_ANSWER = "Ask again with the answer in your sentence, or talk it over: bedstamp chat"
 EXAMPLE = 'bedstamp ask "K 0 204 117, how old is it?"'
 
 
@@ -73,7 +74,7 @@ def _answer_one(text: str, library: Library, arguments: argparse.Namespace) -> N
         from bot.channels.terminal import Screen
         from bot.replies.page import show
 
-        manner = options.manner(arguments, library.folders)
+        manner = options.manner(arguments, library.folders, HOW_TO_ANSWER)
         Screen().show(lambda console: show(answered, knowledge, console, manner))
     sys.stdout.flush()
     if arguments.picture is not None:

@@ -22,8 +22,8 @@ def add_display_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--all", action="store_true", help="show every dating, also the unlikely ones")
 
 
-def manner(arguments: argparse.Namespace, folders: tuple[Path, ...]) -> Manner:
+def manner(arguments: argparse.Namespace, folders: tuple[Path, ...], how_to_answer: str = "") -> Manner:
     """Return how answers are laid out, by the options given."""
     from bot.replies.page import Manner
 
-    return Manner(arguments.all, folders=folders, how_to_see_all=" (--all shows them)")
+    return Manner(arguments.all, folders=folders, how_to_see_all=" (--all shows them)", how_to_answer=how_to_answer)

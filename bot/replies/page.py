@@ -30,12 +30,14 @@ WIDEST = 110
 class Manner:
     """How to lay out: every dating or the likely ones, how much beside them, and where drawings are looked for.
 
-    `told` are cautions that were said before and are left out; `how_to_see_all` tells how to get the datings left out.
+    `told` are cautions that were said before and are left out; `how_to_see_all` tells how to get the datings left out,
+    and `how_to_answer` how to answer the question back.
     """
 
     everything: bool = False
     told: frozenset[str] = frozenset()
     how_to_see_all: str = ""
+    how_to_answer: str = ""
     sections: frozenset[str] = frozenset({"cautions", "working", "parts", "next"})
     folders: tuple[Path, ...] = ()
 
@@ -92,7 +94,7 @@ def _sections(answer: Answer, knowledge: Knowledge, width: int, manner: Manner) 
     if shown.sources:
         yield _titled("Sources", (_marked(f"[{at}]", line) for at, line in enumerate(shown.sources, 1)))
     if answer.ask_back is not None:
-        yield _question(answer)
+        yield _question(answer, manner)
     further = words.ask_a_person(answer)
     if further and "next" in manner.sections:
         yield _text(further)
@@ -183,17 +185,17 @@ def _places(answer: Answer, knowledge: Knowledge, manner: Manner) -> Iterator[Re
 
 
 def drawing_path(drawing: str, folders: Sequence[Path]) -> Path | None:
-    """Return the file of a drawing, looked for in the folders of the packs; None when it is not there."""
-    if not drawing:
-        return None
-    return next((folder / drawing for folder in folders if (folder / drawing).is_file()), None)
+    """Return the file of a drawing, by its path in one of these packs or by its name there; None when there is none."""
+    names = (drawing, f"drawings/{drawing}", f"drawings/{drawing}.png") if drawing else ()
+    return next((folder / name for folder in folders for name in names if (folder / name).is_file()), None)
 
 
 def _short_path(path: Path) -> Path:
     return path.relative_to(Path.cwd()) if path.is_relative_to(Path.cwd()) else path
 
 
-def _question(answer: Answer) -> RenderableType:
+def _question(answer: Answer, manner: Manner) -> RenderableType:
     assert answer.ask_back is not None
     choices = (_marked(f"{at})", choice) for at, choice in enumerate(answer.ask_back.choices, 1))
-    return Group(_text(answer.ask_back.text, "bold yellow"), *choices)
+    further = [_text(manner.how_to_answer)] if manner.how_to_answer else []
+    return Group(_text(answer.ask_back.text, "bold yellow"), *choices, *further)

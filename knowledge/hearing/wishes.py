@@ -124,12 +124,14 @@ _DANGERS: tuple[tuple[str, frozenset[str]], ...] = (
     ("needle", frozenset({"needle", "change"})),
 )
 _POINTING = folded_set(
+    "machine maschine maquina macchina maszynie maszyna машине машинке maskinen symaskinen bed bett "
     "do does can could should would i we you one to it this that on is the my our mine be exactly please a am "
     "supposed ich sie es man kann die das den soll muss denn wir diese genau ihn est ce que je le la les on puis "
     "peut se s t il elle dois faut puedo lo la el se debo tengo que hay posso la lo il si devo trovarlo trovarla kan "
     "ik het je moet dat die deze ik hem go ja mogę można mam to ją ten się я мне его ее это этот можно она он тут "
     "kan jag den det man ska skall ser"
 )
+_IT = folded_set("it sie er es elle il ella lei hij hem ze ją go она он ее его den det")
 _DATED = folded_set("it this my mine these them a the diese meine") | {NUMBER}
 
 
@@ -179,7 +181,8 @@ def _asks_where(sentence: Sequence[Word], meanings: frozenset[str]) -> bool:
         return meanings >= {"find-not", "seek", "number"}
     if "number" in meanings:
         return True
-    return "find" in meanings and all(_is_pointing(word) for word in sentence if word.text.isalpha())
+    pointing = all(_is_pointing(word) for word in sentence if word.text.isalpha())
+    return pointing and ("find" in meanings or any(word.text in _IT for word in sentence))
 
 
 def _is_pointing(word: Word) -> bool:
