@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import os
 import sys
+import traceback
 from collections.abc import Sequence
 from typing import NoReturn
 
@@ -30,6 +31,8 @@ def main(argv: Sequence[str] | None = None) -> int:
     except OSError as fault:
         name = f"{fault.filename}: " if fault.filename else ""
         return _told(f"{name}{fault.strerror or fault}. Check the path, the rights and the space on the disk.", 1)
+    except Exception as fault:  # noqa: BLE001 - the last resort: no person sees a traceback
+        return _told(_unexpected(fault), 1)
 
 
 class _Parser(argparse.ArgumentParser):
@@ -58,6 +61,15 @@ def _told(message: str, code: int) -> int:
 
     print(safe(message), file=sys.stderr)
     return code
+
+
+def _unexpected(fault: Exception) -> str:
+    *_, last = traceback.extract_tb(fault.__traceback__)
+    where = f"{os.path.basename(last.filename)}, line {last.lineno}"
+    return (
+        f"That should not have happened: {type(fault).__name__} in {where}. Nothing was changed. Please report it, "
+        "with this line and what you typed."
+    )
 
 
 def _let_go_of_stdout() -> None:

@@ -73,7 +73,7 @@ def said_by(choice: str, about: str, knowledge: Knowledge) -> Said | None:
         works = tuple(id_ for id_, one in knowledge.works.items() if (one.name or id_) == choice)
         return Said(works=works) if works else None
     models = tuple(id_ for id_, model in knowledge.models.items() if (model.name or id_) == choice)
-    return Said(models=models) if models else None
+    return Said(models=models) if models else said_by(choice, "maker", knowledge)  # a dating may name no model
 
 
 def _choice(text: str, asked: AskBack) -> str | None:

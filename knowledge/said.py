@@ -13,7 +13,7 @@ from knowledge.hearing.years import years
 from knowledge.names import Names
 from knowledge.tokens.nouns import Found
 
-WHERE = "where"
+_ONCE = frozenset({"where", "value"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +71,7 @@ def hear(text: str, names: Names, found: Found) -> Said:
 def merged(earlier: Said, later: Said) -> Said:
     """Return what was said in all. What was said later takes the place of the same kind of thing said earlier.
 
-    Where the number is found is not told again because it was asked once.
+    Where the number is found, or what the machine is worth, is not told again because it was asked once.
     """
     return Said(
         makers=later.makers or earlier.makers,
@@ -81,7 +81,7 @@ def merged(earlier: Said, later: Said) -> Said:
         digit_count=earlier.digit_count if later.digit_count is None else later.digit_count,
         leading_zero=earlier.leading_zero if later.leading_zero is None else later.leading_zero,
         prefix=earlier.prefix if later.prefix is None else later.prefix,
-        asks=later.asks | (earlier.asks - {WHERE}),
+        asks=later.asks | (earlier.asks - _ONCE),
         person=later.person,
         picture=earlier.picture or later.picture,
         dangers=later.dangers | earlier.dangers,

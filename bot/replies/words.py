@@ -44,6 +44,7 @@ _BECAUSE = {
     "reference": "a number of another kind",
 }
 
+NO_PRICES = "What a machine is worth I do not tell: its state, its model and the place decide that, not the number."
 NO_PLACE = (
     "The packs do not tell where the number is found on that machine. On a cast-iron one it is usually stamped into "
     "the bed, near the base of the pillar (common practice, no source). Unplug an electric one before you look."
@@ -92,6 +93,8 @@ def short_answer(answer: Answer, knowledge: Knowledge) -> list[str]:
     said.extend(_of_mark(answer, place, knowledge) for place in _marks(answer))
     if not said and not answer.places:
         said.append(nothing_found(answer))
+    if "value" in answer.said.asks:
+        said.append(NO_PRICES)
     return said
 
 

@@ -16,9 +16,9 @@ _LEXICON = Lexicon(
     {
         "how": "how wie quel quelle quelles cuántos cuantos cuánto quanti quante quanto hoe ile jak jaka сколько "
         "какой какого каков hur",
-        "old": "old alt alte âge anciennete ancienne vieille viejo vieja antigüedad vecchia vecchio oud oude stara "
-        "stary stare лет старая gammal gammalt gamla age ages alter edad età leeftijd wiek wieku возраст ålder ans "
-        "años anni lat",
+        "old": "old older oldest älter älteste alt alte âge anciennete ancienne vieille viejo vieja antigüedad "
+        "vecchia vecchio oud oude stara stary stare лет старая gammal gammalt gamla age ages alter edad età leeftijd "
+        "wiek wieku возраст ålder ans años anni lat",
         "age": "age alter âge edad età leeftijd wiek wieku возраст возраста ålder dating datation datación "
         "datazione datering datowanie датировка датировать dater datar datare datieren dateren datować datera "
         "altersbestimmung",
@@ -28,11 +28,14 @@ _LEXICON = Lexicon(
         "when": "when wann quand cuándo quando wanneer kiedy когда när",
         "year": "year years baujahr jahr jahre jahren année an año anno jaar bouwjaar rok roku rocznik год года "
         "году år century jahrhundert siècle",
-        "made": "made built build manufacture manufactured produced production hergestellt gebaut gefertigt "
-        "produziert fabriquée fabriqué fabrication construite fabricada fabricado fabricación hecha fabbricata "
-        "fabbricato costruita prodotta gemaakt gebouwd geproduceerd wyprodukowano wyprodukowana wyprodukowany "
-        "zrobiona powstała выпущена выпустили изготовлена сделана сделали произведена производства выпуска "
-        "tillverkad tillverkades tillverkat gjord gjordes byggd from date dates dated stammt stammen",
+        "please": "please plz pls anyone anybody somebody know clue tell bitte weiß jemand connaît quelqu svp "
+        "alguien sabe favor qualcuno weet iemand alstublieft wie ktoś proszę знает подскажите скажите пожалуйста "
+        "någon vet tack",
+        "made": "made leave left came built build manufacture manufactured produced production hergestellt gebaut "
+        "gefertigt produziert fabriquée fabriqué fabrication construite fabricada fabricado fabricación hecha "
+        "fabbricata fabbricato costruita prodotta gemaakt gebouwd geproduceerd wyprodukowano wyprodukowana "
+        "wyprodukowany zrobiona powstała выпущена выпустили изготовлена сделана сделали произведена производства "
+        "выпуска tillverkad tillverkades tillverkat gjord gjordes byggd from date dates dated stammt stammen",
         "model": "model type kind sort modell typ modèle modelo tipo modello модель тип modellen sorte variante "
         "typu",
         "identify": "identify identification identifizieren identifier identificar identificare identificeren "
@@ -57,8 +60,8 @@ _LEXICON = Lexicon(
         "wartość ценность ценная värd värde värt estimate valuation price prix precio prezzo preis prijs cena cenę "
         "цена pris",
         "costs": "стоит kostet cost",
-        "person": "human humans expert experts specialist moderator moderators admin admins someone-real mensch "
-        "menschen experte experten expertin fachmann humain experte spécialiste humano humana experto experta "
+        "person": "person human humans expert experts specialist moderator moderators admin admins someone-real "
+        "mensch menschen experte experten expertin fachmann humain experte spécialiste humano humana experto experta "
         "persona esperto esperta umano mens deskundige człowiek człowiekiem ekspert eksperta ekspertem человек "
         "человеком эксперт эксперта экспертом специалист специалиста människa expert",
         "talk": "talk speak ask reach contact want wants need real like could can pass please sprechen fragen reden "
@@ -101,6 +104,8 @@ _LEXICON = Lexicon(
 _WISHES: tuple[tuple[str, frozenset[str]], ...] = (
     ("age", frozenset({"how", "old"})),
     ("age", frozenset({"age"})),
+    ("age", frozenset({"which", "old"})),
+    ("age", frozenset({"year", "please"})),
     ("age", frozenset({"when", "made"})),
     ("age", frozenset({"which", "year"})),
     ("model", frozenset({"which", "model"})),
@@ -124,12 +129,12 @@ _DANGERS: tuple[tuple[str, frozenset[str]], ...] = (
     ("needle", frozenset({"needle", "change"})),
 )
 _POINTING = folded_set(
-    "machine maschine maquina macchina maszynie maszyna машине машинке maskinen symaskinen bed bett "
-    "do does can could should would i we you one to it this that on is the my our mine be exactly please a am "
-    "supposed ich sie es man kann die das den soll muss denn wir diese genau ihn est ce que je le la les on puis "
-    "peut se s t il elle dois faut puedo lo la el se debo tengo que hay posso la lo il si devo trovarlo trovarla kan "
-    "ik het je moet dat die deze ik hem go ja mogę można mam to ją ten się я мне его ее это этот можно она он тут "
-    "kan jag den det man ska skall ser"
+    "machine maschine maquina macchina maszynie maszyna машине машинке maskinen symaskinen bed bett do does can "
+    "could should would i we you one to it this that on is the my our mine be exactly please a am supposed ich sie "
+    "es man kann die das den soll muss denn wir diese genau ihn est ce que je le la les on puis peut se s t il elle "
+    "dois faut puedo lo la el se debo tengo que hay posso la lo il si devo trovarlo trovarla kan ik het je moet dat "
+    "die deze ik hem go ja mogę można mam to ją ten się я мне его ее это этот можно она он тут kan jag den det man "
+    "ska skall ser"
 )
 _IT = folded_set("it sie er es elle il ella lei hij hem ze ją go она он ее его den det")
 _DATED = folded_set("it this my mine these them a the diese meine") | {NUMBER}

@@ -237,3 +237,14 @@ def test_nothing_heavy_is_imported_for_json():
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=60, check=False)
     for name in ("rich", "sqlite3", "sqlite_utils", "PIL", "telegram", "asyncio", "python_calamine"):
         assert f"'{name}'" not in done.stderr, name
+
+
+def test_a_mistake_of_ours_is_said_in_one_line_without_a_traceback(ask, monkeypatch):
+    def broken(*_):
+        raise ZeroDivisionError
+
+    monkeypatch.setattr("knowledge.answer.answer", broken)
+    code, out, err = ask("K204117")
+    assert (code, out) == (1, "")
+    assert "ZeroDivisionError" in err
+    assert "Traceback" not in err

@@ -63,6 +63,11 @@ def test_a_text_without_a_number_says_what_was_passed_over_and_what_to_type(know
     assert "every zero" in text
 
 
+def test_no_price_is_ever_named_and_that_is_said(knowledge):
+    assert "worth I do not tell" in short(knowledge, "K204117, what is it worth?")
+    assert "worth" not in short(knowledge, "K204117, how old is it?")
+
+
 def test_many_numbers_do_not_make_many_paragraphs(knowledge):
     numbers = ", ".join(f"K20{place:04}" for place in range(1000, 1030))
     assert len(short_answer(answer(numbers, knowledge), knowledge)) <= 6
