@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import json
 import os
+import resource
 import signal
 import sqlite3
 import subprocess
+import time
 from contextlib import closing
 from functools import partial
 from pathlib import Path
@@ -284,6 +286,34 @@ def test_a_store_held_by_another_program_delays_and_loses_nothing(running, tmp_p
         other.rollback()
     until(lambda: all(upstream.answers_to(name) for name in names))
     assert upstream.answers_to(names[-1])[0]["seen"] == [0, 1, 2]
+
+
+def test_on_a_full_disk_nothing_is_acknowledged_and_all_is_answered_when_there_is_room(running) -> None:
+    program, upstream = running
+    program.start()
+    first = upstream.feed()
+    until(lambda: upstream.answers_to(first))
+    program.limit_files_to(1000)
+    names = [upstream.feed(number=number) for number in range(20)]
+    time.sleep(2)
+    assert [path.name for path in sorted((upstream.folder / "in").iterdir())] == names
+    assert program.is_running
+    program.limit_files_to(resource.RLIM_INFINITY)
+    until(lambda: all(upstream.answers_to(name) for name in names))
+    assert all(len(by_key) == 1 for by_key in upstream.delivered().values())
+
+
+def test_a_disk_that_is_full_when_the_reply_is_to_be_kept_delays_it_and_loses_nothing(running) -> None:
+    program, upstream = running
+    names = [upstream.feed("take your time"), upstream.feed(talk="another")]
+    program.start()
+    until((upstream.folder / "in-hand").exists)
+    program.limit_files_to(1000)
+    time.sleep(2)
+    assert not upstream.delivered()
+    program.limit_files_to(resource.RLIM_INFINITY)
+    until(lambda: all(upstream.answers_to(name) for name in names))
+    assert all(len(by_key) == 1 for by_key in upstream.delivered().values())
 
 
 def test_every_log_line_is_whole_and_says_when_where_and_what(running) -> None:

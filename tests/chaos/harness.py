@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import resource
 import signal
 import subprocess
 import sys
@@ -42,6 +43,11 @@ class Program:
     def signal(self, number: int) -> None:
         assert self._process is not None
         self._process.send_signal(number)
+
+    def limit_files_to(self, size: int) -> None:
+        """Let every file that the program writes to be no longer than this (bytes): to it, the disk is full."""
+        assert self._process is not None
+        resource.prlimit(self._process.pid, resource.RLIMIT_FSIZE, (size, resource.RLIM_INFINITY))
 
     def wait(self) -> int:
         assert self._process is not None
