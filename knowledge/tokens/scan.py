@@ -11,8 +11,9 @@ from knowledge.names import Names
 from knowledge.tokens import cues
 from knowledge.tokens.cues import kind_of
 from knowledge.tokens.context import about_a_machine, follow, lead, names_another_thing, says_nothing_else, speaks_of_a_mark
-from knowledge.tokens.passing_over import FIRM, SOFT, Spot
+from knowledge.tokens.passing_over import FIRM, SOFT
 from knowledge.tokens.regions import Region, regions
+from knowledge.tokens.rules.spot import Spot
 from knowledge.tokens.shaping import LONGEST, Shape, letter_apart, matches_code, shapes_at
 
 _DIGIT: Final = re.compile(r"[0-9]")
@@ -262,7 +263,7 @@ def _passed(spot: Spot, end: int, because: str) -> Piece:
 def _grouped_end(spot: Spot, kind: str) -> int:
     match = (_TELEPHONE if kind == "telephone" else _GROUPED).match(spot.plain, spot.digit)
     end = match.end() if match and kind else spot.end
-    return max(end, spot.start + len(spot.typed().rstrip("?*_#")))
+    return max(end, spot.start + len(spot.typed.rstrip("?*_#")))
 
 
 def _as_long(previous: Piece, spot: Spot) -> bool:
