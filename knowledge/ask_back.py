@@ -78,7 +78,9 @@ _QUESTIONS: tuple[_Question, ...] = (
     ),
     _Question(
         "model", "Which model is it, if you know?",
-        lambda one, _: one.model, wording.model_name, lambda said: bool(said.models),
+        lambda one, _: one.model,
+        lambda one, known: wording.model_name(one, known) if one.model else "",
+        lambda said: bool(said.models),
     ),
     _Question(
         "works", "Does the machine say where it was made?",

@@ -87,11 +87,17 @@ def rank(token: SerialToken, place: int, knowledge: Knowledge, said: Said) -> li
     found = list(_from_blocks(readings(token, knowledge.shapes), place, knowledge.blocks, knowledge))
     found.extend(_from_codes(token, place, knowledge))
     outside = _outside(token, knowledge)
-    if not any(one.steps == ("as-typed",) for one in found):
+    if not any(took_as_typed(one, token) for one in found):
         by_prefix = list(_from_prefix(token, place, knowledge, outside))
         outside -= sum(one.reading.chance for one in by_prefix)
         found.extend(by_prefix)
     return _with_likelihoods(found, outside, knowledge, said)
+
+
+def took_as_typed(one: Candidate, token: SerialToken) -> bool:
+    """Tell whether a candidate takes the number as it was typed, look-alike letters and unreadable places aside."""
+    read = ("letter-for-digit",) if token.letters else ("as-typed",)
+    return one.steps in (read, ("as-typed",), ("unreadable",))
 
 
 def rank_introduced(passed: PassedOver, place: int, knowledge: Knowledge, said: Said) -> list[Candidate]:

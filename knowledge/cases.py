@@ -35,7 +35,7 @@ def _no_register(view: View, _: AskBack | None) -> bool:
 def _outside_registers(view: View, _: AskBack | None) -> bool:
     shapes = view.knowledge.shapes
     return any(
-        not any(is_as_typed(one) for one in candidates)
+        not any(is_as_typed(one, token) for one in candidates)
         and (not candidates or candidates[0].likelihood < SETTLED)
         and (bool(candidates) or (token.prefix, token.suffix) in shapes.widest)
         for token, candidates in view.numbers()
@@ -45,7 +45,8 @@ def _outside_registers(view: View, _: AskBack | None) -> bool:
 def _undecided(view: View, asked: AskBack | None) -> bool:
     """Several datings as typed, none the likeliest by far, and no question back that could settle it."""
     return asked is None and any(
-        is_as_typed(candidates[0]) and candidates[0].likelihood < SETTLED for candidates in view.by_token if candidates
+        candidates and is_as_typed(candidates[0], token) and candidates[0].likelihood < SETTLED
+        for token, candidates in view.numbers()
     )
 
 

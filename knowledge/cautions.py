@@ -100,7 +100,7 @@ def _missing_prefix(view: View) -> Iterator[str]:
 
 def _several_makers(view: View) -> Iterator[str]:
     for token, candidates in view.numbers():
-        likely = [one for one in candidates if one.likelihood >= LIKELY or is_as_typed(one)]
+        likely = [one for one in candidates if one.likelihood >= LIKELY or is_as_typed(one, token)]
         makers = list(dict.fromkeys(wording.maker_name(one, view.knowledge) for one in likely))
         if len(makers) > 1:
             yield (
@@ -207,7 +207,7 @@ def _not_a_serial(view: View) -> Iterator[str]:
             yield f"{passed.text} is the number of a part, not the serial number of the machine."
     for token, candidates in view.numbers():
         for mark in view.knowledge.other_marks:
-            if _is_mark(token, mark, view) and not any(is_as_typed(one) for one in candidates):
+            if _is_mark(token, mark, view) and not any(is_as_typed(one, token) for one in candidates):
                 yield f"A number like {token.serial} can be {mark.what}{_place(mark)}, which is no serial number."
                 break
 
@@ -232,7 +232,7 @@ def _unreadable_digit(view: View) -> Iterator[str]:
 
 def _outside_registers(view: View) -> Iterator[str]:
     for token, candidates in view.numbers():
-        if not any(is_as_typed(one) for one in candidates):
+        if not any(is_as_typed(one, token) for one in candidates):
             tail = " What follows are readings one slip away." if candidates else ""
             yield f"No register known here has {token.serial} just as you typed it.{tail}"
 

@@ -16,9 +16,9 @@ def fold(text: str) -> str:
     >>> fold("  Köhl  & Søn ")
     'kohl & søn'
     """
-    decomposed = unicodedata.normalize("NFKD", text.casefold())
+    decomposed = unicodedata.normalize("NFKD", text)
     plain = "".join(c for c in decomposed if not unicodedata.combining(c))
-    return _SPACES.sub(" ", plain).strip()
+    return _SPACES.sub(" ", plain.casefold()).strip()
 
 
 @dataclass(frozen=True, slots=True)

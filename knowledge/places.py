@@ -33,7 +33,8 @@ def _found(view: View) -> Iterator[Place]:
         text = model.where or (maker.where if maker else "")
         drawing = model.drawing or (maker.drawing if maker else "")
         yield Place(model.maker, model.id, text, drawing)
-    wanted = view.said.makers or ([] if models else list(known.makers))
+    of_serials = {register.maker for register in known.registers.values() if register.is_of_serials}
+    wanted = view.said.makers or ([] if models else [id_ for id_ in known.makers if id_ in of_serials])
     for id_ in wanted:
         if id_ in known.makers:
             yield Place(id_, "", known.makers[id_].where, known.makers[id_].drawing)

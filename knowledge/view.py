@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from knowledge.base import Knowledge
-from knowledge.candidates import Candidate
+from knowledge.candidates import Candidate, took_as_typed
 from knowledge.said import Said
 from knowledge.tokens.nouns import PassedOver, SerialToken
 
@@ -41,9 +41,9 @@ class View:
         yield from self.introduced
 
 
-def is_as_typed(one: Candidate) -> bool:
-    """Tell whether a candidate takes the number as it was typed, look-alike letters aside."""
-    return one.kind != "prefix" and one.steps in (("as-typed",), ("letter-for-digit",), ("unreadable",))
+def is_as_typed(one: Candidate, token: SerialToken) -> bool:
+    """Tell whether a register holds the number as it was typed, look-alike letters and unreadable places aside."""
+    return one.kind != "prefix" and took_as_typed(one, token)
 
 
 def differs(one: Candidate, other: Candidate) -> bool:
