@@ -1,0 +1,1 @@
+"""What is known of old sewing machines and their numbers. No network, no chat, no mail. Read answer.py first."""

@@ -1,7 +1,7 @@
 """Several machines in one message: which maker, model, works and age was said of which number.
 
-The text is cut between two numbers at the strongest pause: a new line, the end of a sentence, an 'and', a comma. What is said in a number's own
-piece goes with it; a piece that says nothing of a kind takes what the whole message says.
+The text is cut between two numbers at the strongest pause: a new line, the end of a sentence, an 'and', a comma. What
+is said in a number's own piece goes with it; a piece that says nothing of a kind takes what the whole message says.
 """
 
 from __future__ import annotations

@@ -66,7 +66,7 @@ OUTSIDE = Weight(0.06, "assumed", "machines in no register, for each number of a
 OUTSIDE_FITS = Weight(0.30, "assumed", "how well a machine in no register fits what the asker says")
 OUTSIDE_SHAPE = Weight(0.30, "assumed", "the same, for letters that no register has")
 CODE_FILL = Weight(0.30, "assumed", "share of the possible date codes that a maker really used")
-BY_PREFIX = Weight(0.80, "assumed", "share of the machines in no block, but with known letters, that the second list dates")
+BY_PREFIX = Weight(0.80, "assumed", "of the machines in no block those with known letters, which the second list dates")
 
 LOOK_ALIKES: dict[str, str] = {
     "0": "689", "1": "47", "2": "37", "3": "2589", "4": "19", "5": "3689", "6": "0589", "7": "129", "8": "03569",
