@@ -91,14 +91,25 @@ def _refuse_with_lines(arguments: argparse.Namespace) -> None:
 
 
 def _answer_lines(arguments: argparse.Namespace) -> int:
+    """Answer line by line. A line that brings out a fault of ours is told of and does not stop the others."""
     from bot.channels import reading
     from bot.replies.as_json import as_json_text
-    from knowledge.answer import answer, as_json
+    from knowledge.answer import answer, answer_found, as_json
+    from knowledge.said import Said
+    from knowledge.tokens import Found
 
     library = _library(arguments)
+    failed = 0
     try:
-        for text in reading.questions(sys.stdin):
-            print(as_json_text(as_json(answer(text, library.current()))), flush=True)
+        for number, text in enumerate(reading.questions(sys.stdin), 1):
+            knowledge = library.current()
+            try:
+                answered = answer(text, knowledge)
+            except Exception as fault:  # noqa: BLE001 - whatever it is, the lines behind it want their answers
+                failed += 1
+                print(f"Line {number} could not be answered, a fault of ours: {fault!r}", file=sys.stderr)
+                answered = answer_found(text, Found(), Said(), knowledge)
+            print(as_json_text(as_json(answered)), flush=True)
     finally:
         library.close()
-    return 0
+    return 1 if failed else 0
