@@ -10,18 +10,27 @@ from knowledge.tokens.fold import fold_word
 from knowledge.tokens.nouns import SerialToken
 
 CORRECTING: Final[dict[str, str]] = {  # stands before the right number, with at most a few fillers between
-    "English": "argh|doh|sorry|oops|oups|ops|whoops|correction|i meant|i mean|meant to say|meant|make that|scratch that|typo|my mistake|"
-    "my bad|should be|should read|should have been|should say|i was wrong|misread|mistyped|rather|no wait|wait|apologies|pardon|"
+    "English": "argh|doh|sorry|oops|oups|ops|whoops|correction|i meant|i mean|meant to say|meant|make that|scratch "
+        "that|typo|my mistake|"
+    "my bad|should be|should read|should have been|should say|i was wrong|misread|mistyped|rather|no wait|wait|"
+    "apologies|pardon|"
     "corrected|erratum|i misread|edit|instead|no, it's|no it's|no, it is|no, that's|not quite|but",
-    "German": "quatsch|blödsinn|unsinn|ach nein|halt|stopp|moment|entschuldigung|sorry|korrektur|ich meine|ich meinte|meinte|meine natürlich|nein|tippfehler|vertippt|verschrieben|"
+    "German": "quatsch|blödsinn|unsinn|ach nein|halt|stopp|moment|entschuldigung|sorry|korrektur|ich meine|ich "
+        "meinte|meinte|meine natürlich|nein|tippfehler|vertippt|verschrieben|"
     "verlesen|richtig ist|richtig wäre|muss heißen|sondern|pardon|besser gesagt|es heißt|falsch",
-    "French": "oups|zut|pardon|désolé|désolée|correction|je voulais dire|je veux dire|plutôt|erreur|non|mais|excusez-moi|rectification",
-    "Spanish": "digo|es decir|uy|ay no|perdón|perdon|corrección|quería decir|quise decir|quiero decir|mejor dicho|sino|no, es|error|me equivoqué|disculpa",
-    "Italian": "ops|cioè|scusa|scusate|scusi|correzione|volevo dire|intendevo|anzi|bensì|errore|mi sono sbagliato|mi sono sbagliata|pardon",
+    "French": "oups|zut|pardon|désolé|désolée|correction|je voulais dire|je veux dire|plutôt|erreur|non|mais|"
+        "excusez-moi|rectification",
+    "Spanish": "digo|es decir|uy|ay no|perdón|perdon|corrección|quería decir|quise decir|quiero decir|mejor dicho|"
+        "sino|no, es|error|me equivoqué|disculpa",
+    "Italian": "ops|cioè|scusa|scusate|scusi|correzione|volevo dire|intendevo|anzi|bensì|errore|mi sono sbagliato|mi "
+        "sono sbagliata|pardon",
     "Dutch": "oeps|of nee|sorry|correctie|ik bedoel|ik bedoelde|bedoelde|nee|maar|tikfout|excuus|moet zijn",
-    "Polish": "ups|wróć|przepraszam|korekta|poprawka|miało być|chodziło mi o|nie|lecz|tylko|literówka|sorry|powinno być|pomyłka",
-    "Russian": "ой|извините|простите|исправление|поправка|я имел в виду|я имела в виду|имел в виду|точнее|нет|а|ошибся|ошиблась|опечатка|вернее",
-    "Swedish": "oj|hoppsan|förlåt|ursäkta|rättelse|jag menade|menade|menar|nej|utan|skrev fel|ska vara|skall vara|sorry",
+    "Polish": "ups|wróć|przepraszam|korekta|poprawka|miało być|chodziło mi o|nie|lecz|tylko|literówka|sorry|powinno "
+        "być|pomyłka",
+    "Russian": "ой|извините|простите|исправление|поправка|я имел в виду|я имела в виду|имел в виду|точнее|нет|а|"
+        "ошибся|ошиблась|опечатка|вернее",
+    "Swedish": "oj|hoppsan|förlåt|ursäkta|rättelse|jag menade|menade|menar|nej|utan|skrev fel|ska vara|skall vara|"
+        "sorry",
     "Danish, Norwegian": "undskyld|rettelse|beklager|jeg mente|mente|nej|nei|men|skal være",
     "Portuguese": "desculpa|desculpe|correção|queria dizer|quis dizer|aliás|não|mas",
     "Czech": "pardon|omlouvám se|oprava|myslel jsem|myslela jsem|ne|ale|má být",
@@ -30,19 +39,25 @@ _NEGATED_ONLY: Final = frozenset(  # these correct only after 'not' before the f
     "but mais sino maar lecz tylko a utan men mas ale sondern bensi".split()
 )
 _NEGATING: Final = re.compile(
-    r"(?<![^\W_])(?:not|isn't|is not|wasn't|instead of|rather than|nicht|kein|keine|statt|anstatt|pas|au lieu de|no es|no era|en vez de|non|invece di|"
+    r"(?<![^\W_])(?:not|isn't|is not|wasn't|instead of|rather than|nicht|kein|keine|statt|anstatt|pas|au lieu de|no "
+    r"es|no era|en vez de|non|invece di|"
     r"niet|in plaats van|nie|zamiast|he|bmecto|inte|istallet for|ikke|i stedet for|nao|em vez de|ne|misto)"
     r"(?: (?:the|a|die|der|das|de|la|el|il|le|het|a|it|it's|number|nummer|numero|numer|homep|serial))*[ \"']*$"
 )
 _AT_FIRST: Final = re.compile(
-    r"(?<![^\W_])(?:i|we|ich|je|ik)? ?(?:had )?(?:first|earlier|previously|originally|wrongly|mistakenly|before|at first|zuerst|vorhin|d'abord|eerst)"
-    r" ?(?:i |we |ich |j'ai |ik )?(?:had )?(?:read|wrote|said|thought|typed|posted|gave|written|gelesen|geschrieben|las|schrieb|lu|ecrit|las|schreef)"
+    r"(?<![^\W_])(?:i|we|ich|je|ik)? ?(?:had )?(?:first|earlier|previously|originally|wrongly|mistakenly|before|at "
+    r"first|zuerst|vorhin|d'abord|eerst)"
+    r" ?(?:i |we |ich |j'ai |ik )?(?:had )?(?:read|wrote|said|thought|typed|posted|gave|written|gelesen|geschrieben|"
+    r"las|schrieb|lu|ecrit|las|schreef)"
     r"(?: (?:it|it was|as|that|number|the number|of))*[ :,\"']*$"
 )
 _FILLER: Final = (
-    r"(?:[ ,.:;!()\"'*\n-]|(?<![^\W_])(?:it|it's|its|is|was|that|that's|the|this|number|no|nr|should|be|read|reads|say|says|i|meant|mean|serial|correct|right|"
-    r"one|of course|actually|a|es|ist|war|die|der|das|nummer|richtig|lautet|natuerlich|naturlich|heisst|muss|sein|ich|meinte|c'est|le|la|numero|bon|correcto|"
-    r"el|era|il|e|giusto|corretto|het|nummer|juiste|to|numer|jest|byc|powinno|эto|homep|det|ar|ska|vara|skal|vaere|o|je|cislo|to be|have been|wait|here|"
+    r"(?:[ ,.:;!()\"'*\n-]|(?<![^\W_])(?:it|it's|its|is|was|that|that's|the|this|number|no|nr|should|be|read|reads|"
+    r"say|says|i|meant|mean|serial|correct|right|"
+    r"one|of course|actually|a|es|ist|war|die|der|das|nummer|richtig|lautet|natuerlich|naturlich|heisst|muss|sein|"
+    r"ich|meinte|c'est|le|la|numero|bon|correcto|"
+    r"el|era|il|e|giusto|corretto|het|nummer|juiste|to|numer|jest|byc|powinno|эto|homep|det|ar|ska|vara|skal|vaere|o|"
+    r"je|cislo|to be|have been|wait|here|"
     r"now|again|looked|checked|there)(?![^\W_]))"
 )
 _MARKERS: Final = "|".join(
@@ -54,19 +69,24 @@ _MARKERS: Final = "|".join(
 _ACTUALLY: Final = "|".join(
     fold_word(word)
     for word in (
-        "actually|in fact|eigentlich|tatsächlich|en fait|en réalité|in realtà|en realidad|eigenlijk|właściwie|на самом деле|egentligen"
+        "actually|in fact|eigentlich|tatsächlich|en fait|en réalité|in realtà|en realidad|eigenlijk|właściwie|на "
+        "самом деле|egentligen"
     ).split("|")
 )
 _CORRECTS: Final = re.compile(
-    rf"(?:(?<![^\W_])(?P<marker>{_MARKERS})(?![^\W_])(?!\.)|(?<=[,;:.!(-]) ?(?:{_ACTUALLY}|no(?=[ ,;!-] ?(?!nr|no)[^\W\d_]{{2}}|[,;!-]))){_FILLER}{{0,12}}$"
+    rf"(?:(?<![^\W_])(?P<marker>{_MARKERS})(?![^\W_])(?!\.)|(?<=[,;:.!(-]) ?(?:{_ACTUALLY}|no(?=[ ,;!-] ?(?!nr|"
+    rf"no)[^\W\d_]{{2}}|[,;!-]))){_FILLER}{{0,12}}$"
 )
 _RIGHT_AFTER: Final = re.compile(
-    r"[ ,]*(?:is (?:right|correct|the right one)|muss es hei(?:ss|s)en|ist richtig|ist die richtige|est (?:le bon|la bonne|correct)|es (?:el correcto|lo correcto)|"
+    r"[ ,]*(?:is (?:right|correct|the right one)|muss es hei(?:ss|s)en|ist richtig|ist die richtige|est (?:le bon|la "
+    r"bonne|correct)|es (?:el correcto|lo correcto)|"
     r"e quello giusto|is (?:de juiste|goed)|it should be|should it be|ska det vara|jest poprawny|skal det vaere|" + fold_word("правильный") + r")"
 )
 _FORGET: Final = re.compile(
-    r"[ ,.;:!()-]*(?:(?:please|bitte|no|nein|oh|sorry|ah|but|actually)[ ,]*){0,2}(?:forget (?:that|it|this)|scratch that|ignore (?:that|this|it)|strike that|never ?mind|disregard|"
-    r"vergiss (?:das|es)|vergesst (?:das|es)|vergessen sie|oubliez|oublie|olvid(?:a|en|ad)|lascia(?:te)? perdere|vergeet (?:dat|het)|zapomnij|"
+    r"[ ,.;:!()-]*(?:(?:please|bitte|no|nein|oh|sorry|ah|but|actually)[ ,]*){0,2}(?:forget (?:that|it|this)|scratch "
+    r"that|ignore (?:that|this|it)|strike that|never ?mind|disregard|"
+    r"vergiss (?:das|es)|vergesst (?:das|es)|vergessen sie|oubliez|oublie|olvid(?:a|en|ad)|lascia(?:te)? perdere|"
+    r"vergeet (?:dat|het)|zapomnij|"
     r"" + fold_word("проигнорируй|забудь") + r"|glom det|glem det|esquece)"
 )
 _WINDOW: Final = 80

@@ -77,11 +77,13 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "Danish, Norwegian": "står",
     },
     "order-number": {
-        "English": "cat job jobs vacancy course student employee staff username staff order orders ordernumber invoice invoices tracking parcel consignment shipment delivery booking "
+        "English": "cat job jobs vacancy course student employee staff username staff order orders ordernumber "
+        "invoice invoices tracking parcel consignment shipment delivery booking "
         "reservation receipt ticket voucher coupon lot lots batch membership member members subscriber customer "
         "account acct policy claim transaction payment purchase po bill docket waybill awb case-no auction bid "
         "listing item items sku consignor bidder paddle reference ref refs quote quotation confirmation",
-        "German": "personal matrikel bestellung bestell bestellnr auftrag auftrags auftragsnr rechnung rechnungs rechnungsnr sendung "
+        "German": "personal matrikel bestellung bestell bestellnr auftrag auftrags auftragsnr rechnung rechnungs "
+        "rechnungsnr sendung "
         "sendungs paket lieferung lieferschein liefer mitglied mitglieds mitgliedsnr kunden kunde kundennr konto "
         "kontonr los losnr buchung buchungs vorgangs vorgang beleg charge chargen aktenzeichen artikel artikelnr "
         "anzeige anzeigen versicherungs sendungsverfolgung katalog inventar",
@@ -116,8 +118,10 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "Italian": "pezzo ricambio ricambi ago aghi bobina spolina navetta fusione stampo piedino cinghia filo motore",
         "Dutch": "onderdeel onderdelen naald naalden spoel spoeltje spoeltjes gietnummer voetje riem garen "
         "onderdeelnr schuitje giet patroon",
-        "Polish": "część części igła igły igieł szpulka szpulki bębenek odlew odlewu stopka czółenko pasek silnik silnika",
-        "Russian": "артикул деталь детали игла иглы игл шпулька шпульки челнок отливки литье лапка двигатель двигателя ремень "
+        "Polish": "część części igła igły igieł szpulka szpulki bębenek odlew odlewu stopka czółenko pasek silnik "
+        "silnika",
+        "Russian": "артикул деталь детали игла иглы игл шпулька шпульки челнок отливки литье лапка двигатель "
+        "двигателя ремень "
         "каталог каталожный",
         "Swedish": "del delar reservdel reservdels nål nålar spole spolar gjut gjutnummer skyttel pressarfot motor rem "
         "detalj artikel",
@@ -142,7 +146,8 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     "telephone": {
         "English": "phone phones telephone tel mobile cell cellphone call calls calling callback ring ringing whatsapp "
         "fax text txt sms landline dial reach extension ext hotline helpline signal contact mob ph",
-        "German": "telefon telefonnr telefonisch handy anrufen anruf mobil mobilnr rufnummer ruf durchwahl fon erreichbar "
+        "German": "telefon telefonnr telefonisch handy anrufen anruf mobil mobilnr rufnummer ruf durchwahl fon "
+        "erreichbar "
         "rückruf rufen hotline festnetz",
         "French": "téléphone portable appelez appeler appelle appelez-moi joindre",
         "Spanish": "teléfono móvil llamar llama llame llámame tfno tlf tfn",
@@ -182,31 +187,41 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     },
     "web-address": {"English": "url website link skype"},
     "reference": {
-        "English": "film song record negative drawer odometer reg newsletter bulletin magazine gazette isbn issn ean barcode p p.o. page pages pg pp issue issues volume vol chapter chap fig figure table flight "
+        "English": "film song record negative drawer odometer reg newsletter bulletin magazine gazette isbn issn ean "
+        "barcode p p.o. page pages pg pp issue issues volume vol chapter chap fig figure table flight "
         "flights numberplate registration vrn iban bic swift sort passport licence license vat tax "
         "pin password passcode passwort code codes room suite flat apartment apt bus tram train line platform gate "
         "seat house street road avenue lane box pobox locker channel version build ver v windows ios android "
         "firmware thread-no post posts topic thread error step score photo photos picture "
         "image img slide fileno file charity company companies entry stall booth table hall group "
         "vin chassis engine accession inventory museum catalogue meeting agenda minutes item case section para "
-        "clause article rule rfc grid id uid login user width height depth length weight weighs population visitors size "
+        "clause article rule rfc grid id uid login user width height depth length weight weighs population visitors "
+        "size "
         "sizes chapter lottery raffle draw winning imei sim card bank locker key diary box boxes wifi psalm "
         "hymn verse bingo lotto jackpot postbox meter reading isrc doi odometer mileage train",
-        "German": "personalausweis reisepass pass führerschein rahmen passwort rundbrief zeitschrift mitteilungsblatt seite seiten heft ausgabe band kapitel abb abbildung flug flugnr kennzeichen kfz konto blz ust ustid "
+        "German": "personalausweis reisepass pass führerschein rahmen passwort rundbrief zeitschrift "
+        "mitteilungsblatt seite seiten heft ausgabe band kapitel abb abbildung flug flugnr kennzeichen kfz konto blz "
+        "ust ustid "
         "steuernr hrb hrg zimmer haus hausnr straße platz gleis zug linie bus version größe ausweis pin "
         "kennwort zugangscode tisch halle stand postfach bild foto frage aktenzeichen az vereinsregister vr "
         "steuer steuernummer inventarnr raum etage zählerstand los",
         "French": "page pages numéro-du-magazine revue tome chapitre figure vol plaque immatriculation siret siren tva "
         "code chambre rue bus ligne quai taille carte bp photo question inventaire poids",
-        "Spanish": "apartado pasaporte clave contraseña página páginas ejemplar tomo capítulo figura vuelo matrícula código habitación calle autobús línea "
+        "Spanish": "apartado pasaporte clave contraseña página páginas ejemplar tomo capítulo figura vuelo matrícula "
+        "código habitación calle autobús línea "
         "talla nif cif foto pregunta peso",
-        "Italian": "casella passaporto pagina pagine volume capitolo figura volo targa codice camera via autobus linea taglia foto domanda peso",
-        "Dutch": "pagina blz bladzijde nummer-van hoofdstuk vlucht kenteken kamer straat bus lijn maat kvk btw bsn foto vraag",
-        "Polish": "strona stronie strony str rozdział rysunek rys lot lotu rejestracyjny rejestracyjna rejestracja kod pokój "
+        "Italian": "casella passaporto pagina pagine volume capitolo figura volo targa codice camera via autobus "
+        "linea taglia foto domanda peso",
+        "Dutch": "pagina blz bladzijde nummer-van hoofdstuk vlucht kenteken kamer straat bus lijn maat kvk btw bsn "
+        "foto vraag",
+        "Polish": "strona stronie strony str rozdział rysunek rys lot lotu rejestracyjny rejestracyjna rejestracja "
+        "kod pokój "
         "ulica ul autobus linia rozmiar nip regon pesel krs zdjęcie",
-        "Russian": "пароль страница странице стр глава рис рейс рейса госномер код комната улица ул дом автобус размер инн "
+        "Russian": "пароль страница странице стр глава рис рейс рейса госномер код комната улица ул дом автобус "
+        "размер инн "
         "огрн фото паспорт квартира кв",
-        "Swedish": "sida sidan kapitel figur flyg registrerings regnr rum gata buss linje storlek orgnr organisations person "
+        "Swedish": "sida sidan kapitel figur flyg registrerings regnr rum gata buss linje storlek orgnr "
+        "organisations person "
         "personnummer kod foto bild utgåva",
         "Danish, Norwegian": "side værelse kode bane registreringsnummer cvr cpr",
         "Portuguese": "página capítulo voo quarto rua código tamanho",
@@ -226,12 +241,15 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     },
     FILLER: {
         "punctuation": ": = ( [ \" ' - > ° / ` * _ ~",
-        "English": "me mine myself gran's grandmother's nan's mum's mother's aunt's sister's grandma's just only simply exactly is was it its it's the a an are be as being of for my our your her his their me us there "
+        "English": "me mine myself gran's grandmother's nan's mum's mother's aunt's sister's grandma's just only "
+        "simply exactly is was it its it's the a an are be as being of for my our your her his their me us there "
         "that's that this here to than i i've have has got and or think should seems appears like also full whole "
         "complete exact following with which one please under would i'd say",
-        "German": "mich mir meins nur bloß genau ist war die der das den dem des ein eine einer eines mein meine meiner meines unser unsere unter "
+        "German": "mich mir meins nur bloß genau ist war die der das den dem des ein eine einer eines mein meine "
+        "meiner meines unser unsere unter "
         "also von vom für und oder auf hat habe mit lautet wohl wäre die ganze",
-        "French": "moi m'a seulement juste est était le la les l un une de du des d mon ma notre sur et ou pour c'est avec au",
+        "French": "moi m'a seulement juste est était le la les l un une de du des d mon ma notre sur et ou pour "
+        "c'est avec au",
         "Spanish": "solo solamente es era el los las una del mi su y o para con al en",
         "Italian": "soltanto solo è il lo gli della dello dell di e per con mia mio sul sulla",
         "Dutch": "mij mijne slechts alleen het een van mijn ons onze en of voor met op",
@@ -255,50 +273,6 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     },
     PAUSE: {"punctuation": ", \n )"},
     STOP: {"punctuation": "! ? ;"},
-}
-
-PLEASANTRIES: Final = frozenset(
-    map(
-        fold_word,
-        "hi hello hey thanks thank please pls help anyone anybody anything know this either maybe perhaps correct one help "
-        "hallo danke bitte hilfe jemand bonjour salut merci svp hola gracias favor ciao grazie prego buongiorno hoi dank bedankt "
-        "graag cześć dzień dobry proszę dziękuję здравствуйте привет спасибо пожалуйста hej tack snälla goddag tak takk olá obrigado "
-        "ahoj dobrý den děkuji can could you look up check find do does what about how old ideas idea any info tell me who has got "
-        "five six seven eight digit digits stellen stellig yes no oui si ja nein nee tak da nej ne and then now again all all there good morning evening dear group everyone folks".split(),
-    )
-)
-
-MACHINE: Final[dict[str, str]] = {  # beginnings of words: the message is about a machine, or asks for a date or a maker
-    "English": "machin sewing serial treadle handcrank hand-crank crank on\u00a0the\u00a0bed bed-plate bedplate underside nameplate pillar bobbin shuttle dating "
-    "made built manufactur factory identif stitch",
-    "German": "maschin naehmasch nähmasch herstell gebaut baujahr fabrik gefertigt nähm grundplatte typenschild seriennr alter",
-    "French": "machine coudre fabriqu datation dater fabrication socle",
-    "Spanish": "máquina coser fabric fechar antigüedad grabad",
-    "Italian": "macchin cucire fabbric matricola datare basamento",
-    "Dutch": "naaimach machine gebouwd gemaakt bouwjaar fabriek bodemplaat",
-    "Polish": "maszyn szyci wyprodukow fabry seryjn rocznik",
-    "Russian": "машин швейн выпущ выпуск заводск серийн изготовл произвед табличк платформ",
-    "Swedish": "symaskin maskin tillverk gjord byggd serienum plattan bottenplatta",
-    "Danish, Norwegian": "symaskine fremstillet laget produser fabrik",
-    "Portuguese": "costura fabricada máquina",
-    "Czech": "šicí stroj vyrob",
-}
-
-ASKS: Final[dict[str, str]] = {  # questions that a machine's number answers, whole phrases
-    "English": "how old|what year|which year|when was|what age|how long ago|date this|date it|date mine|can you date|"
-    "any idea|anyone know|what model|which model|from when|year of|age of|info on|information on|tell me about|"
-    "help with|look up|mean anything|know about|anything about|any info|can you tell|what is this|what have i|what can you",
-    "German": "wie alt|welches jahr|welches baujahr|von wann|aus welchem|wann wurde|welches modell|was ist das",
-    "French": "quel âge|quelle année|de quand|date de|quel modèle",
-    "Spanish": "cuántos años|qué año|de cuándo|qué edad|qué modelo",
-    "Italian": "quanti anni|che anno|di quando|quale anno|che modello|quale modello",
-    "Dutch": "hoe oud|welk jahr|welk jaar|van wanneer|welk model|uit welk",
-    "Polish": "ile lat|jak stara|który rok|z którego|jaki model|jaki rok",
-    "Russian": "сколько лет|какой год|какого года|когда|какая модель|что за",
-    "Swedish": "hur gammal|vilket år|när är|när blev|när tillverkades|vilken modell",
-    "Danish, Norwegian": "hvor gammel|hvilket år|hvornår",
-    "Portuguese": "quantos anos|que idade|que ano|qual a idade",
-    "Czech": "jak stará|jak starý|který rok|z jakého",
 }
 
 _COMPOUND_ENDS: Final = ("nummern", "nummers", "nummer", "numret", "numbers", "number", "nr", "no", "code", "codes", "kode")

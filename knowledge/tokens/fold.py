@@ -84,7 +84,8 @@ class Change(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Folded:
-    """Plain text; `starts` and `ends` give the place of each of its characters in the text as given (None: the same)."""
+    """Plain text; `starts` and `ends` give the place of each of its characters in the text as given (None: the "
+        "same)."""
 
     plain: str
     starts: list[int] | None = None

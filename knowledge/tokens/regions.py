@@ -24,15 +24,20 @@ _WROTE: Final = re.compile(
 )  # fmt: skip
 _ORIGINAL: Final = re.compile(
     r"^[-_ ]{3,20}(?:original message|original-?nachricht|ursprungliche nachricht|message d'origine|mensaje original|"
-    r"messaggio originale|oorspronkelijk bericht|forwarded message|weitergeleitete nachricht|ursprungligt meddelande)\b[^\n]*"
-    r"|^(?:from|von|de|da|van|od|fran|ot): [^\n]{1,200}\n(?:[^\n]{1,200}\n){0,2}(?:sent|date|gesendet|datum|envoye|enviado|inviato|verzonden|skickat|wyslano|to|an): ",
+    r"messaggio originale|oorspronkelijk bericht|forwarded message|weitergeleitete nachricht|ursprungligt "
+    r"meddelande)\b[^\n]*"
+    r"|^(?:from|von|de|da|van|od|fran|ot): [^\n]{1,200}\n(?:[^\n]{1,200}\n){0,2}(?:sent|date|gesendet|datum|envoye|"
+    r"enviado|inviato|verzonden|skickat|wyslano|to|an): ",
     re.MULTILINE,
 )
 _SIGNATURE: Final = re.compile(r"^-- ?$", re.MULTILINE)
 _CLOSING: Final = re.compile(
-    r"^(?:(?:kind|best|warm|many|with kind|with best)? ?(?:regards|wishes|thanks)|yours(?: sincerely| faithfully| truly)?|cheers|sincerely|mit freundlichen grussen|"
-    r"viele grusse|liebe grusse|beste grusse|mfg|lg|cordialement|bien a vous|amities|saludos(?: cordiales)?|un saludo|cordiali saluti|saluti|met vriendelijke groet(?:en)?|"
-    r"groeten|groetjes|pozdrawiam|z powazaniem|c ybaжehиem|med vanliga halsningar|vanliga halsningar|mvh|hilsen|med venlig hilsen|atenciosamente|s pozdravem)[,.! ]*$",
+    r"^(?:(?:kind|best|warm|many|with kind|with best)? ?(?:regards|wishes|thanks)|yours(?: sincerely| faithfully| "
+    r"truly)?|cheers|sincerely|mit freundlichen grussen|"
+    r"viele grusse|liebe grusse|beste grusse|mfg|lg|cordialement|bien a vous|amities|saludos(?: cordiales)?|un "
+    r"saludo|cordiali saluti|saluti|met vriendelijke groet(?:en)?|"
+    r"groeten|groetjes|pozdrawiam|z powazaniem|c ybaжehиem|med vanliga halsningar|vanliga halsningar|mvh|hilsen|med "
+    r"venlig hilsen|atenciosamente|s pozdravem)[,.! ]*$",
     re.MULTILINE,
 )
 

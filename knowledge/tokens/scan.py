@@ -21,11 +21,14 @@ _PIECE_END: Final = re.compile(r"[A-Za-z0-9?_*#|]*")
 _INNER: Final = frozenset("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz?_*#")
 _PIECE_HEAD: Final = 24
 _CONJUNCTION: Final = re.compile(
-    r"[ ,)]*(?:[,;/&+]|(?<![^\W_])(?:and|or|und|oder|et|ou|y|o|e|en|of|i|lub|u|ili|och|eller|og|a|nebo|bis|to)(?![^\W_]))"
+    r"[ ,)]*(?:[,;/&+]|(?<![^\W_])(?:and|or|und|oder|et|ou|y|o|e|en|of|i|lub|u|ili|och|eller|og|a|nebo|bis|"
+    r"to)(?![^\W_]))"
     r" *(?:(?:no|nr|number|also)\.? ?)?"
 )
-_ONE_OF: Final = re.compile(r" (?:of|out of|in|on|von|de|di|van|z|из|av) (?:my|the|a|our|your|\d|der|den|la|il|mijn|mojej)")
-_NUMBERED_MACHINE: Final = re.compile(r"(?:machin|maschin|macchin|maquin|maszyn|mawuh|maskin)[a-z]{0,4}[ -](?:no|nr|number|n|num|numero|nummer|numer|homep|#)?[.:°]? ?$")
+_ONE_OF: Final = re.compile(r" (?:of|out of|in|on|von|de|di|van|z|из|av) (?:my|the|a|our|your|\d|der|den|la|il|mijn|"
+    r"mojej)")
+_NUMBERED_MACHINE: Final = re.compile(r"(?:machin|maschin|macchin|maquin|maszyn|mawuh|maskin)[a-z]{0,4}[ -](?:no|nr|"
+    r"number|n|num|numero|nummer|numer|homep|#)?[.:°]? ?$")
 _LOCAL: Final = re.compile(r"\d{3}-\d{4}(?![\w-])")
 _MY: Final = frozenset("my meine mein mon ma mi mio mia mijn moj moja mou min mitt".split())
 _NUMBER_ONLY: Final = re.compile(r"[0-9?]{1,20}[A-Za-z]?(?![0-9A-Za-z])")
@@ -87,7 +90,7 @@ class Walk:
         match = _PIECE_END.match(self.plain, digit)
         end = match.end() if match else digit + 1
         begin = letter_apart(self.plain, start, self.floor, self.names) if start == digit else start
-        before = lead(self.low, 0, begin)
+        before = lead(self.low, begin)
         spot = Spot(self.plain, self.low, begin, start, digit, end, before, self.names, self.floor)
         region = self._region(digit)
         if region == "quoted":
@@ -237,7 +240,8 @@ class Walk:
         return 5 <= size <= 8 or (marked and self.about and 4 <= size <= 10)
 
 
-_AFTER_INTRODUCER: Final = frozenset("no nos nr number numbers nummer numero is was the with of are letter letters in year".split())
+_AFTER_INTRODUCER: Final = frozenset("no nos nr number numbers nummer numero is was the with of are letter letters "
+    "in year".split())
 _REGISTERED: Final = re.compile(r"(?:rd|d|re|us|gb|uk)?[ .]{0,2}\d(?:[ ,.']?\d){0,9}|\d+", re.IGNORECASE)
 _MIXED: Final = re.compile(r"[A-Za-z0-9]+(?:[\-][A-Za-z0-9]+){0,4}")
 

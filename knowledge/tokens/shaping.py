@@ -19,13 +19,15 @@ MOST_DIGITS: Final = 9  # in one number that is typed in groups
 LONGEST: Final = 20  # digits of a number typed in one piece
 
 _GROUP: Final = re.compile(r"[0-9?_*#OQDILZSGBoqdilzsgb|]{1,30}")
-_SEPARATOR: Final = re.compile(r"\.(?=[0-9?_*#OIloi|])| ?[\-/] ?(?=[0-9?_*#OIloi|])| {1,3}(?=[0-9?_*#OIloi|])|,(?=[0-9?])")
+_SEPARATOR: Final = re.compile(r"\.(?=[0-9?_*#OIloi|])| ?[\-/] ?(?=[0-9?_*#OIloi|])| {1,3}(?=[0-9?_*#OIloi|])|"
+    r",(?=[0-9?])")
 _PREFIX: Final = re.compile(r"([A-Za-z]{1,5})([#?_*]*)$|()(\?{0,6})$")
 _SPACED_PREFIX: Final = re.compile(r"(?<![^\W_])(?<![A-Za-z][./'&])([A-Za-z]{1,3})(?: {0,2}[.\-/:\n]? {0,3})$")
 _SUFFIX: Final = re.compile(r"([A-Za-z]{1,3})(?![^\W_])|(?=[A-Za-z]{4})")
 _SPACED_SUFFIX: Final = re.compile(r"[ \-/.]([A-Z]{1,2})(?![^\W_]|['.]\w)")
 _NO_PREFIX: Final = frozenset(
-    "a i is it no nr on in at of to or as an am my me we so by he if up do go us be was the for and not has are its but "
+    "a i is it no nr on in at of to or as an am my me we so by he if up do go us be was the for and not has are its "
+    "but "
     "num ser der die das ist und von est une les des le la un de el es il lo di en y e o u d l s n het een op jo st "
     "to je na za do po mit im am zu da du om av er et og ar ha i w z v m p t c old new nos non now yes all one sn "
     "pn id reg ref tel mob fax vat lot uk us usa eu ok hi hey pls plz thx lol btw rd pat max min ca jan feb mar apr "
@@ -187,8 +189,10 @@ def _opened_before(plain: str, place: int, mark: str) -> bool:
 
 
 _WORN: Final = re.compile(
-    r"unread|unclear|illegible|\bworn|missing|(?:can't|cannot|can not|couldn't|hard to) (?:read|make)|not (?:sure|clear|readable)|last digit|"
-    r"letzte ziffer|unleserlich|nicht lesbar|unklar|illisible|effac|ilegible|borrad|illeggibil|onleesbaar|nieczyteln|zatart|hepa3|oлaslig|olaslig",
+    r"unread|unclear|illegible|\bworn|missing|(?:can't|cannot|can not|couldn't|hard to) (?:read|make)|not (?:sure|"
+    r"clear|readable)|last digit|"
+    r"letzte ziffer|unleserlich|nicht lesbar|unklar|illisible|effac|ilegible|borrad|illeggibil|onleesbaar|nieczyteln|"
+    r"zatart|hepa3|oлaslig|olaslig",
     re.IGNORECASE,
 )
 

@@ -15,10 +15,12 @@ _UNITS: Final = any_of(
     "gr gram grams gramm kg kilo kilos lb lbs oz ounce ounces stone litre litres liter liters ml cl "
     "°c °f ° % percent prozent procent spi tpi hp mins minute minutes minuten sec secs seconds sekunden "
     "hour hours hrs stunden heures horas uur godzin часов day days tage jours días giorni dagen dni дней week weeks "
-    "wochen semaines weken tygodni недель month months monate mois meses mesi maanden miesięcy месяцев year years yr yrs "
+    "wochen semaines weken tygodni недель month months monate mois meses mesi maanden miesięcy месяцев year years yr "
+    "yrs "
     "jahre jahren ans años anni jaar jaren lat лет let anos вольт ватт кг см мм вт гц px mb gb kb mp "
     "mbps μf uf nf ohm ohms u/min t/min obr/min tr/min об/мин mw va kva amperios voltios vatios woltów watów degrees "
-    "grad degrés miles mile metres metre meter meters metri metros meilen denier dtex tex g/m2 spm minut minuta minuti minuter timmar "
+    "grad degrés miles mile metres metre meter meters metri metros meilen denier dtex tex g/m2 spm minut minuta "
+    "minuti minuter timmar "
     "dagar veckor månader dpi wat"
 )
 _AMOUNT_OF: Final = r"\d(?:[\d.,]{0,12}\d)?"
@@ -46,8 +48,10 @@ def brief_measure(spot: Spot) -> int:
 # --- prices ----------------------------------------------------------------------------------------------------------
 
 _CURRENCY: Final = any_of(
-    "£ $ € ¥ ₽ ₤ zł eur euro euros gbp usd chf sek nok dkk pln rub czk quid pounds pound bucks dollars dollar cents pence "
-    "kr kronor kroner krona kronen mark dm reichsmark rm franken francs franc pesetas lire zloty złotych złote руб рублей "
+    "£ $ € ¥ ₽ ₤ zł eur euro euros gbp usd chf sek nok dkk pln rub czk quid pounds pound bucks dollars dollar cents "
+    "pence "
+    "kr kronor kroner krona kronen mark dm reichsmark rm franken francs franc pesetas lire zloty złotych złote руб "
+    "рублей "
     "рубля р korun kč korona eurot guineas shillings gulden guilders grand "
 )
 _PRICE: Final = re.compile(
@@ -58,7 +62,8 @@ _PRICE: Final = re.compile(
 _PRICE_BEFORE: Final = re.compile(
     r"(?:[£$€¥₽₤]|(?<![^\W_])(?:eur|euro|gbp|usd|chf|sek|nok|dkk|pln|fr|frs|dm|rm|rs|us\$|kr|zl|r))\.? ?-?$"
 )
-_AMOUNT: Final = re.compile(r"\d{1,3}(?:[ .,']\d{3}){1,4}(?:[.,]\d{1,2})?(?!\d)|\d{1,12}(?:[.,]\d{1,2})?(?!\d)|\d{1,12}")
+_AMOUNT: Final = re.compile(r"\d{1,3}(?:[ .,']\d{3}){1,4}(?:[.,]\d{1,2})?(?!\d)|\d{1,12}(?:[.,]\d{1,2})?(?!\d)|"
+    r"\d{1,12}")
 
 
 def price_with_sign(spot: Spot) -> int:
@@ -75,12 +80,16 @@ def price_with_sign(spot: Spot) -> int:
 
 _THINGS: Final = any_of(
     "machines maschinen máquinas macchine maszyn maszyny машин машины maskiner symaskiner stitches "
-    "stitch stiche stichen points puntadas punti steken ściegów стежков stygn digits digit ziffern stellen chiffres cifras "
-    "cifre cijfers cyfr цифр siffror letters letter buchstaben lettres letras lettere characters zeichen people persons "
+    "stitch stiche stichen points puntadas punti steken ściegów стежков stygn digits digit ziffern stellen chiffres "
+    "cifras "
+    "cifre cijfers cyfr цифр siffror letters letter buchstaben lettres letras lettere characters zeichen people "
+    "persons "
     "personen personnes personas persone osób человек personer members mitglieder membres visitors besucher visiteurs "
-    "pieces stück stuck stueck pièces piezas pezzi stuks sztuk штук stycken st copies exemplare exemplaires examples others "
+    "pieces stück stuck stueck pièces piezas pezzi stuks sztuk штук stycken st copies exemplare exemplaires examples "
+    "others "
     "items parts teile drawers schubladen needles nadeln aiguilles bobbins spulen canettes messages replies posts "
-    "nachrichten photos pictures fotos bilder times mal fois veces volte keer razy раз gånger numbers nummern numéros owners "
+    "nachrichten photos pictures fotos bilder times mal fois veces volte keer razy раз gånger numbers nummern "
+    "numéros owners "
     "books pages seiten screws schrauben bolts holes wheels feet spools types models kinds ways steps blocks "
     "million millions thousand thousands hundred hundreds dozen tausend millionen mille tysięcy тысяч tusen "
     "units einheiten"
@@ -89,10 +98,13 @@ _THOUSANDS: Final = r"\d{1,3}(?:[ ,.']\d{3}){1,4}(?!\d)|\d{1,12}"
 _TO: Final = r"(?: (?:or|oder|ou|o|of|lub|u|ili|eller|to|bis|a|-) \d{1,4})?"
 _PLURAL: Final = re.compile(r"(?:\d{1,3}(?:[ ,.']\d{3}){1,4}|\d{1,12}) [a-z]{3,}s(?![^\W_])")
 _NO_PLURAL: Final = re.compile(
-    r"[\d ,.']{1,20} (?:is|was|has|does|says|looks|runs|needs|works|comes|goes|seems|appears|this|its|thanks|thus|perhaps|always|"
-    r"means|gives|reads|starts|ends|makes|dates|belongs|falls|sits|stands|plus|das|was|aus|les|des|ses|mes|dans|sans|mais|"
+    r"[\d ,.']{1,20} (?:is|was|has|does|says|looks|runs|needs|works|comes|goes|seems|appears|this|its|thanks|thus|"
+    r"perhaps|always|"
+    r"means|gives|reads|starts|ends|makes|dates|belongs|falls|sits|stands|plus|das|was|aus|les|des|ses|mes|dans|sans|"
+    r"mais|"
     r"las|los|nous|vous|es|as|us|besides|yes|sounds|turns|fits|matches|matters|helps|shows|sews|tells|puts|suggests|"
-    r"sometimes|perhaps|regards|cheers|greetings|kisses|across|serious|various|alias|circus|corresponds|exists|refers)\b"
+    r"sometimes|perhaps|regards|cheers|greetings|kisses|across|serious|various|alias|circus|corresponds|exists|"
+    r"refers)\b"
 )
 _OF_THEM: Final = re.compile(
     rf"(?:{_THOUSANDS})(?= (?:of|von|de|di|van|z|av) (?:them|those|these|ihnen|denen|ellas|loro|ze|nich|dem)\b)"

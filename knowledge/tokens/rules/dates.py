@@ -10,8 +10,10 @@ from knowledge.tokens.rules.spot import Spot, any_of, attached, folded_set
 _MONTHS: Final = any_of(
     "january february march april may june july august september october november december jan feb mar apr jun jul aug "
     "sep sept oct nov dec januar februar märz mai juni juli oktober dezember jänner mrz okt dez janvier février mars "
-    "avril juin juillet août septembre octobre novembre décembre janv févr juil déc enero febrero marzo abril mayo junio "
-    "julio agosto septiembre octubre noviembre diciembre gennaio febbraio aprile maggio giugno luglio settembre ottobre "
+    "avril juin juillet août septembre octobre novembre décembre janv févr juil déc enero febrero marzo abril mayo "
+    "junio "
+    "julio agosto septiembre octubre noviembre diciembre gennaio febbraio aprile maggio giugno luglio settembre "
+    "ottobre "
     "dicembre januari februari maart mei augustus december stycznia lutego marca kwietnia maja czerwca lipca sierpnia "
     "września października listopada grudnia января февраля марта апреля мая июня июля августа сентября октября ноября "
     "декабря augusti januari februari maj janeiro fevereiro março junho julho setembro outubro novembro dezembro ledna "
@@ -42,7 +44,8 @@ _TIME: Final = re.compile(
     rf"|(?:[01]?\d|2[0-3])[0-5]\d ?(?:[ap]m|hrs|hours)(?!\w)|{_HOUR} ?h ?[0-5]\d(?!\w)|{_HOUR} ?h(?!\w)"
 )
 _CLOCK: Final = re.compile(r"(?:[01]?\d|2[0-3])\.[0-5]\d(?![\w.,]{0,9}\d)(?!\w)")
-_CLOCK_LEAD: Final = folded_set("at um ab om kl klo alle dalle ore à a las o od в с till från from until bis tot fino by uhr -")
+_CLOCK_LEAD: Final = folded_set("at um ab om kl klo alle dalle ore à a las o od в с till från from until bis tot "
+    "fino by uhr -")
 
 date = attached(
     rf"\d{{1,2}}(?:st|nd|rd|th|er|\.|o)?(?: of| de| di)? ?{_MONTHS}\b\.?,?(?: (?:de |del )?(?:{_FULL_YEAR}|'\d\d)\b)?"
@@ -52,7 +55,8 @@ date = attached(
 )
 
 short_date = attached(
-    rf"{_DAY}([./-]){_MONTH}\1\d\d(?!\w)|{_MONTH}/{_DAY}/\d\d(?!\w)|{_DAY}\.{_MONTH}\.(?!\w)|{_MONTH}/(?:18|19|20)\d\d(?!\w)"
+    rf"{_DAY}([./-]){_MONTH}\1\d\d(?!\w)|{_MONTH}/{_DAY}/\d\d(?!\w)|{_DAY}\.{_MONTH}\.(?!\w)|{_MONTH}/(?:18|19|"
+    rf"20)\d\d(?!\w)"
     r"|(?:19|20)\d\d(?:0[1-9]|1[0-2])(?:0[1-9]|[12]\d|3[01])(?![\w?*]|[ .-]\d)"
 )
 

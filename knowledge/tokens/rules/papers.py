@@ -12,7 +12,8 @@ _ACCOUNT: Final = re.compile(r"[A-Z]{2}\d{2}(?:(?: [A-Z0-9]{4}){3,7}(?: [A-Z0-9]
 _LONG: Final = re.compile(r"\d(?:[ -]?\d){12,40}(?!\d)")
 _PARCEL: Final = re.compile(r"[A-Z]{2} ?\d{3} ?\d{3} ?\d{3} ?[A-Z]{2}(?![^\W_])|0034\d{16}(?!\d)")
 _STANDARD: Final = re.compile(
-    r"(?:DIN|ISO|EN|IEC|BS|VDE|UL|ANSI|RAL|GOST|NF|RFC|SAE)(?:[ /-](?:EN|ISO|IEC)){0,2}[ -]?\d{2,6}(?:[-:.]\d{1,4}){0,4}(?![^\W_])"
+    r"(?:DIN|ISO|EN|IEC|BS|VDE|UL|ANSI|RAL|GOST|NF|RFC|SAE)(?:[ /-](?:EN|ISO|IEC)){0,2}[ "
+    r"-]?\d{2,6}(?:[-:.]\d{1,4}){0,4}(?![^\W_])"
 )
 _COLOUR: Final = re.compile(r"hex|colou?r|farb|couleur|rgb|kleur|kolor|farg")
 _HEX: Final = re.compile(r"#?[0-9a-f]{6}")

@@ -14,7 +14,8 @@ _POSTCODE: Final = re.compile(
     r"|[DAFILSE]{1,2}-\d{4,5}(?= [A-Z]))(?![^\W_])"
 )
 _STATE: Final = re.compile(
-    r"(?<=[a-z,] )(?:A[KLRZ]|C[AOT]|D[CE]|FL|GA|HI|I[ADLN]|K[SY]|LA|M[ADEINOST]|N[CDEHJMVY]|O[HKR]|PA|RI|S[CD]|T[NX]|UT|V[AT]"
+    r"(?<=[a-z,] )(?:A[KLRZ]|C[AOT]|D[CE]|FL|GA|HI|I[ADLN]|K[SY]|LA|M[ADEINOST]|N[CDEHJMVY]|O[HKR]|PA|RI|S[CD]|T[NX]|"
+    r"UT|V[AT]"
     r"|W[AIVY]) \d{5}(?:-\d{4})?(?!\w)"
 )
 _BEFORE_A_TOWN: Final = re.compile(
@@ -29,7 +30,8 @@ _PLATE: Final = re.compile(
     r"|[A-Z]{1,3}-[A-Z]{1,2}-\d{1,4}|[A-Z]{2}-\d{2}-[A-Z]{2}|[A-Z]\d{1,3} [A-Z]{3})(?![^\W_])"
 )
 _STREET: Final = re.compile(
-    r"\d{1,4}[a-z]?,? (?:[a-z']+ ){1,3}(?:street|st|road|rd|lane|avenue|ave|drive|close|court|way|place|terrace|square)(?![^\W_])"
+    r"\d{1,4}[a-z]?,? (?:[a-z']+ ){1,3}(?:street|st|road|rd|lane|avenue|ave|drive|close|court|way|place|terrace|"
+    r"square)(?![^\W_])"
 )
 _STREET_BEFORE: Final = re.compile(r"(?:stra[st]?se|str|straat|gatan|gata|gade|weg|laan|allee|platz|plein)$")
 

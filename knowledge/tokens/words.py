@@ -1,0 +1,93 @@
+"""Words that help to read what stands around a number, beside the cues themselves."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from knowledge.tokens.fold import fold_word
+
+
+def _folded(words: str) -> frozenset[str]:
+    return frozenset(map(fold_word, words.split()))
+
+
+BELONGING: Final = _folded(  # 'needles for 204117', 'photo of K204117': not the needles' or the photo's own number
+    "for of to in with on für von zu in mit pour para per por voor van bij dla do для от к för till av med for til "
+    "af pro"
+)
+LINKS: Final = _folded("is was being = ( - ist war est es e jest to är var er it's je : lautet")
+CODES: Final = _folded("code codes código codice kod код kode kód passcode pin clave")
+CODE_OF_A_MACHINE: Final = _folded("serial date year machine factory bed letter datums")  # before 'code'
+CAST: Final = _folded("cast gegossen eingegossen fondu fuso fundido gegoten odlany отлит gjuten")
+VEHICLE_PLATES: Final = frozenset({("licence", "plate"), ("license", "plate"), ("registration", "plate"), ("car", "plate")})
+TELLING: Final = frozenset(
+    fold_word(word)
+    for word in (
+        "got have found see saw think thought believe guess make out made wrote typed copied noted photographed "
+        "answer result "
+        "said says tells correct right real full whole complete digits finally again definitely probably likely "
+        "gefunden "
+        "glaube denke sehe gesehen erkenne lesen lese notiert abgeschrieben trouvé vois crois pense lu visto creo "
+        "veo encontrado "
+        "trovato vedo penso credo letto gevonden zie denk lees widzę znalazłem znalazłam myślę odczytałem вижу нашёл "
+        "нашла думаю "
+        "прочитал прочитала hittade ser tror läste black white red green first second third other older newer left "
+        "right eldest "
+        "not niet nicht pas nie не inte ikke sorry oops correction but sondern maar mais ma pero lecz utan men bed "
+        "pillar base head arm starts starting begins beginning zero leading letter prefix end front digit "
+    ).split()
+)
+
+
+PLEASANTRIES: Final = frozenset(
+    map(
+        fold_word,
+        "hi hello hey thanks thank please pls help anyone anybody anything know this either maybe perhaps correct "
+        "one help "
+        "hallo danke bitte hilfe jemand bonjour salut merci svp hola gracias favor ciao grazie prego buongiorno hoi "
+        "dank bedankt "
+        "graag cześć dzień dobry proszę dziękuję здравствуйте привет спасибо пожалуйста hej tack snälla goddag tak "
+        "takk olá obrigado "
+        "ahoj dobrý den děkuji can could you look up check find do does what about how old ideas idea any info tell "
+        "me who has got "
+        "five six seven eight digit digits stellen stellig yes no oui si ja nein nee tak da nej ne and then now "
+        "again all all there good morning evening dear group everyone folks".split(),
+    )
+)
+
+MACHINE: Final[dict[str, str]] = {  # beginnings of words: the message is about a machine, or asks for a date or a maker
+    "English": "machin sewing serial treadle handcrank hand-crank crank on\u00a0the\u00a0bed bed-plate bedplate "
+        "underside nameplate pillar bobbin shuttle dating "
+    "made built manufactur factory identif stitch",
+    "German": "maschin naehmasch nähmasch herstell gebaut baujahr fabrik gefertigt nähm grundplatte typenschild "
+        "seriennr alter",
+    "French": "machine coudre fabriqu datation dater fabrication socle",
+    "Spanish": "máquina coser fabric fechar antigüedad grabad",
+    "Italian": "macchin cucire fabbric matricola datare basamento",
+    "Dutch": "naaimach machine gebouwd gemaakt bouwjaar fabriek bodemplaat",
+    "Polish": "maszyn szyci wyprodukow fabry seryjn rocznik",
+    "Russian": "машин швейн выпущ выпуск заводск серийн изготовл произвед табличк платформ",
+    "Swedish": "symaskin maskin tillverk gjord byggd serienum plattan bottenplatta",
+    "Danish, Norwegian": "symaskine fremstillet laget produser fabrik",
+    "Portuguese": "costura fabricada máquina",
+    "Czech": "šicí stroj vyrob",
+}
+
+ASKS: Final[dict[str, str]] = {  # questions that a machine's number answers, whole phrases
+    "English": "how old|what year|which year|when was|what age|how long ago|date this|date it|date mine|can you date|"
+    "any idea|anyone know|what model|which model|from when|year of|age of|info on|information on|tell me about|"
+    "help with|look up|mean anything|know about|anything about|any info|can you tell|what is this|what have i|what "
+    "can you",
+    "German": "wie alt|welches jahr|welches baujahr|von wann|aus welchem|wann wurde|welches modell|was ist das",
+    "French": "quel âge|quelle année|de quand|date de|quel modèle",
+    "Spanish": "cuántos años|qué año|de cuándo|qué edad|qué modelo",
+    "Italian": "quanti anni|che anno|di quando|quale anno|che modello|quale modello",
+    "Dutch": "hoe oud|welk jahr|welk jaar|van wanneer|welk model|uit welk",
+    "Polish": "ile lat|jak stara|który rok|z którego|jaki model|jaki rok",
+    "Russian": "сколько лет|какой год|какого года|когда|какая модель|что за",
+    "Swedish": "hur gammal|vilket år|när är|när blev|när tillverkades|vilken modell",
+    "Danish, Norwegian": "hvor gammel|hvilket år|hvornår",
+    "Portuguese": "quantos anos|que idade|que ano|qual a idade",
+    "Czech": "jak stará|jak starý|který rok|z jakého",
+}
+
