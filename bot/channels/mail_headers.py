@@ -1,0 +1,128 @@
+"""Header fields of mail as strangers write them: decoded whatever stands in them, without line breaks, bounded.
+
+Nothing here raises. The standard library's modern parser does on real mail, so only its old one is used.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from email.header import decode_header
+from email.message import Message
+from email.utils import getaddresses
+
+from bot.channels.mail_charsets import decoded
+
+LONGEST = 2_000  # characters of one field; a subject is cut further where it is used
+LONGEST_LIST = 1_000_000  # characters of To and Cc that are looked at: more than 10,000 addresses
+_MESSAGE_ID = re.compile(r"<[^\s<>\x00-\x1f\x7f-\U0010ffff]{1,500}>")
+_QUOTED = re.compile(r'"(?:[^"\\]|\\.)*"|\([^()]*\)')
+_ADDRESS = re.compile(r"[^\s<>\"(),;:\\]{1,64}@[^\s<>\"(),;:\\@]{1,255}")
+_MARKS = re.compile(
+    r"^\s*(?:(?:re|aw|sv|vs|antw|odp|ynt|ang|rif|res|r|fwd?|wg|tr|i|doorst|vb|pd|rv|enc)\s*(?:\[\d+\]|\(\d+\))?\s*[:：]\s*|"
+    r"\[[^\]\n]{0,40}\]\s*)",
+    re.IGNORECASE,
+)
+_REPLY = re.compile(r"\s*(?:re|aw|sv|vs|antw|odp|ynt|ang|rif|res|r)\s*(?:\[\d+\]|\(\d+\))?\s*[:：]", re.IGNORECASE)
+
+
+def field(message: Message, name: str, longest: int = LONGEST) -> str:
+    """Return the first field of this name, decoded, on one line; '' when there is none."""
+    return one_line(_decoded(_raw(message, name)[:longest]))
+
+
+def every(message: Message, name: str) -> list[str]:
+    """Return all fields of this name, topmost first, each as `field` gives it; 100 at most."""
+    try:
+        found = message.get_all(name, [])
+    except Exception:  # noqa: BLE001  # whatever a broken header does
+        found = []
+    return [one_line(_decoded(str(one)[:LONGEST])) for one in found[:100]]
+
+
+def has(message: Message, name: str) -> bool:
+    """Whether there is such a field, even an empty one."""
+    return name in message
+
+
+def addresses(message: Message, name: str) -> tuple[str, ...]:
+    """Return the addresses in all fields of this name, in order."""
+    values = every(message, name) if name.lower() not in ("to", "cc") else [_raw(message, name)[:LONGEST_LIST]]
+    return tuple(address for value in values for address in addresses_in(value))
+
+
+def addresses_in(value: str) -> list[str]:
+    """Return the addresses in a value.
+
+    >>> addresses_in('"Orla, a@b.example" <orla@example.org>, ben@example.org (Ben)')
+    ['orla@example.org', 'ben@example.org']
+    """
+    if len(value) < LONGEST:
+        try:
+            found = [address for _, address in getaddresses([value]) if _ADDRESS.fullmatch(address)]
+        except Exception:  # noqa: BLE001
+            found = []
+        if found:
+            return found
+    return _ADDRESS.findall(_QUOTED.sub(" ", value))
+
+
+def message_ids(value: str) -> list[str]:
+    """Return the message identifiers in a value, as they stand, with their angle brackets."""
+    return _MESSAGE_ID.findall(value)
+
+
+def first_message_id(message: Message, name: str) -> str:
+    """Return the first message identifier in a field, '' when there is none that could be repeated."""
+    return next(iter(message_ids(_raw(message, name)[:LONGEST])), "")
+
+
+def last_message_ids(message: Message, name: str, most: int) -> tuple[str, ...]:
+    """Return the last identifiers of a field that may be long."""
+    return tuple(message_ids(_raw(message, name)[-50_000:])[-most:])
+
+
+def is_reply_subject(subject: str) -> bool:
+    """Whether a subject begins with Re: or what other languages write for it."""
+    return _REPLY.match(subject) is not None
+
+
+def bare_subject(subject: str) -> str:
+    """Return a subject without Re:, Fwd: and the tags of lists, however many.
+
+    >>> bare_subject("AW: Re: [desk] Fwd: K204117")
+    'K204117'
+    """
+    for _ in range(20):
+        shorter = _MARKS.sub("", subject, count=1)
+        if shorter == subject:
+            break
+        subject = shorter
+    return subject.strip()
+
+
+def one_line(text: str) -> str:
+    """Return text with line breaks and control characters as single spaces: nothing in it can begin a new field."""
+    shown = (" " if unicodedata.category(one) in ("Cc", "Zl", "Zp", "Cs") else one for one in text)
+    return " ".join("".join(shown).split())
+
+
+def _raw(message: Message, name: str) -> str:
+    try:
+        return str(message.get(name, ""))  # the old parser gives a Header where a field is not in ASCII
+    except Exception:  # noqa: BLE001
+        return ""
+
+
+def _decoded(value: str) -> str:
+    try:
+        pieces = decode_header(value)
+    except Exception:  # noqa: BLE001  # such as base64 that is none
+        pieces = [(value, None)]
+    return "".join(_piece(piece, charset) for piece, charset in pieces)
+
+
+def _piece(piece: bytes | str, charset: str | None) -> str:
+    if isinstance(piece, bytes):
+        return decoded(piece, charset or "")
+    return decoded(piece.encode("utf-8", "surrogateescape"), "") if not piece.isascii() else piece
