@@ -14,6 +14,7 @@ from typing import Final
 from knowledge.names import Names
 from knowledge.tokens.corrections import taken_back
 from knowledge.tokens.fold import Folded, fold_text
+from knowledge.tokens.introducers import may_introduce
 from knowledge.tokens.named_letters import rewrite_named_letters
 from knowledge.tokens.nouns import Found, PassedOver, SerialToken
 from knowledge.tokens.scan import Piece, Walk
@@ -21,6 +22,7 @@ from knowledge.tokens.spoken import rewrite_spoken, says_digits
 
 __all__ = ["Found", "PassedOver", "SerialToken", "find"]
 
+_WORD: Final = re.compile(r"[^\W\d_]+")
 _NOTHING: Final = Found()
 _ANY_DIGIT: Final = re.compile(r"[\d\u2460-\u2473\u24ea\u2776-\u2793]")
 
@@ -30,8 +32,9 @@ def find(text: str, names: Names) -> Found:
 
     Takes any string and never raises; time grows with the length of the text.
     """
-    spoken = says_digits(text)
-    if not spoken and not _ANY_DIGIT.search(text):
+    words = _WORD.findall(text.lower())
+    spoken = says_digits(text, words)
+    if not (spoken or _ANY_DIGIT.search(text) or may_introduce(words, names)):
         return _NOTHING
     folded = fold_text(text)
     folded = rewrite_spoken(folded) if spoken else folded

@@ -109,11 +109,17 @@ _PATTERNS: Final = tuple(
 )
 _TRIGGERS: Final[tuple[str | Mapping[str, str], ...]] = (FRONT, BACK, LETTER, PRECEDED, STARTS, FOLLOWED, AS_IN, THEN)
 _MAY_NAME: Final = re.compile(r"(?<![^\W_])(?:" + "|".join(map(_any, _TRIGGERS)) + ")")
+_LONE_LETTER: Final = re.compile(  # a cheap look first: without one there is nothing to do
+    r"(?<![^\W_])(?<!')(?:[B-HJ-Zb-df-hj-np-z]|[AI](?= (?:in front|before|at the|davor|vorn|dahinter|behind|after|devant|,)))(?![^\W_'])"
+    r"|(?:letter|buchstabe|lettre|letra|lettera|prefix) [\"']?[AIO]\b"
+)
 _NO_LETTER: Final = frozenset("aieoysu")  # words of one letter: a letter only when typed as a capital
 
 
 def rewrite_named_letters(folded: Folded) -> Folded:
     """Return the text with letters named in words put before or after their number."""
+    if not _LONE_LETTER.search(folded.plain):
+        return folded
     low = folded.plain.lower()
     if not _MAY_NAME.search(low):
         return folded

@@ -11,6 +11,7 @@ from knowledge.names import Names
 from knowledge.tokens import cues
 from knowledge.tokens.cues import kind_of
 from knowledge.tokens.context import about_a_machine, follow, lead, names_another_thing, says_nothing_else, speaks_of_a_mark
+from knowledge.tokens.introducers import Introduced, introduced_marks, introduced_number
 from knowledge.tokens.passing_over import FIRM, SOFT
 from knowledge.tokens.regions import Region, regions
 from knowledge.tokens.rules.spot import Spot
@@ -73,12 +74,17 @@ class Walk:
         return self._about
 
     def pieces(self) -> Iterator[Piece]:
-        place = 0
-        while match := _DIGIT.search(self.plain, place):
-            piece = self._piece(match.start())
-            place = self.floor = max(piece.end, match.end())
+        """Give the pieces of the text from left to right."""
+        marks = introduced_marks(self.plain, self.low, self.names)
+        while match := _DIGIT.search(self.plain, self.floor):
+            if marks and marks[0].start <= match.start():
+                piece = _registered(marks.pop(0))
+            else:
+                piece = self._piece(match.start())
+            self.floor = max(piece.end, self.floor + 1)
             self.previous = piece
             yield piece
+        yield from map(_registered, marks)
 
     def _piece(self, digit: int) -> Piece:
         start = digit
@@ -131,7 +137,7 @@ class Walk:
 
     def _kind(self, spot: Spot) -> tuple[str, bool]:
         previous = self.previous
-        if previous is not None and _CONJUNCTION.fullmatch(self.low, previous.end, spot.begin):
+        if previous is not None and self._is_joined(previous, spot):
             if previous.shape is not None:
                 return (cues.MARKED, False) if previous.introduced else ("", False)
             if previous.because in _INHERITED and spot.begin == spot.digit and _as_long(previous, spot):
@@ -143,20 +149,17 @@ class Walk:
                 return after, True
         return kind, near
 
+    def _is_joined(self, previous: Piece, spot: Spot) -> bool:
+        """'204117 and 204118', '204117; 204118'."""
+        return _CONJUNCTION.fullmatch(self.low, previous.end, spot.begin) is not None
+
     def _introduced(self, spot: Spot) -> Piece | None:
         """Numbers of registers whose words stand before: patents, designs, marks."""
         if not self.names.introducers:
             return None
-        words = [w for w in spot.lead.words if w not in (":", ".", "(", "#", '"', "'")]
-        while words and (words[-1] in _AFTER_INTRODUCER) and " ".join(words[-2:]) not in self.names.introducers:
-            if any(" ".join(words[-n:]) in self.names.introducers for n in range(5, 0, -1)):
-                break
-            words.pop()
-        for count in range(min(5, len(words)), 0, -1):
-            ids = self.names.introducers.get(" ".join(words[-count:]))
-            if ids:
-                return _registered(spot, ids)
-        return None
+        before = self.previous.registers if self.previous and self._is_joined(self.previous, spot) else ()
+        found = introduced_number(spot, before)
+        return _registered(found) if found else None
 
     def _serial(self, spot: Spot, kind: str, near: bool) -> Piece | None:
         for shape in shapes_at(self.plain, spot.start, spot.digit, self.names, self.floor):
@@ -240,18 +243,11 @@ class Walk:
         return 5 <= size <= 8 or (marked and self.about and 4 <= size <= 10)
 
 
-_AFTER_INTRODUCER: Final = frozenset("no nos nr number numbers nummer numero is was the with of are letter letters "
-    "in year".split())
-_REGISTERED: Final = re.compile(r"(?:rd|d|re|us|gb|uk)?[ .]{0,2}\d(?:[ ,.']?\d){0,9}|\d+", re.IGNORECASE)
 _MIXED: Final = re.compile(r"[A-Za-z0-9]+(?:[\-][A-Za-z0-9]+){0,4}")
 
 
-def _registered(spot: Spot, ids: tuple[str, ...]) -> Piece | None:
-    match = _REGISTERED.match(spot.plain, spot.start) or _REGISTERED.match(spot.plain, spot.digit)
-    if match is None or match.end() <= spot.digit:
-        return None
-    number = re.sub(r"[^A-Z0-9]", "", match.group().upper())
-    return Piece(match.start(), match.end(), None, False, "patent", number, ids)
+def _registered(found: Introduced) -> Piece:
+    return Piece(found.start, found.end, None, False, "patent", found.number, found.registers)
 
 
 def _only_look_alikes(serial: str) -> bool:

@@ -64,9 +64,11 @@ _THEN: Final = frozenset("and then und dann et y e en".split())
 _BETWEEN: Final = re.compile(r"[ ,.\-/\n]{1,4}|,? (?:" + "|".join(sorted(_THEN)) + ") ")
 
 
-def says_digits(text: str) -> bool:
-    """Say whether a text may hold digits in words: two such words in a row, or a zero beside written digits."""
-    words = _WORD.findall(text.lower())
+def says_digits(text: str, words: list[str]) -> bool:
+    """Say whether a text, whose `words` in lower case these are, may hold digits in words.
+
+    Two such words in a row do, and a zero beside written digits.
+    """
     if _AS_WRITTEN.isdisjoint(words):
         return any(len(word) > 11 and _RUN_TOGETHER.fullmatch(word) for word in words)
     if any(a in _AS_WRITTEN and b in _AS_WRITTEN for a, b in pairwise(words)):

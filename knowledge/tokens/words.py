@@ -7,18 +7,19 @@ from typing import Final
 from knowledge.tokens.fold import fold_word
 
 
-def _folded(words: str) -> frozenset[str]:
+def folded(words: str) -> frozenset[str]:
+    """Return words, with spaces between them, as they stand in folded text."""
     return frozenset(map(fold_word, words.split()))
 
 
-BELONGING: Final = _folded(  # 'needles for 204117', 'photo of K204117': not the needles' or the photo's own number
+BELONGING: Final = folded(  # 'needles for 204117', 'photo of K204117': not the needles' or the photo's own number
     "for of to in with on für von zu in mit pour para per por voor van bij dla do для от к för till av med for til "
     "af pro"
 )
-LINKS: Final = _folded("is was being = ( - ist war est es e jest to är var er it's je : lautet")
-CODES: Final = _folded("code codes código codice kod код kode kód passcode pin clave")
-CODE_OF_A_MACHINE: Final = _folded("serial date year machine factory bed letter datums")  # before 'code'
-CAST: Final = _folded("cast gegossen eingegossen fondu fuso fundido gegoten odlany отлит gjuten")
+LINKS: Final = folded("is was being = ( - ist war est es e jest to är var er it's je : lautet")
+CODES: Final = folded("code codes código codice kod код kode kód passcode pin clave")
+CODE_OF_A_MACHINE: Final = folded("serial date year machine factory bed letter datums")  # before 'code'
+CAST: Final = folded("cast gegossen eingegossen fondu fuso fundido gegoten odlany отлит gjuten")
 VEHICLE_PLATES: Final = frozenset({("licence", "plate"), ("license", "plate"), ("registration", "plate"), ("car", "plate")})
 TELLING: Final = frozenset(
     fold_word(word)

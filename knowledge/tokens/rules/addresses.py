@@ -25,7 +25,9 @@ _NUMBER_SIGN: Final = re.compile(r"#[a-z]{1,3}\d{4,8}$")
 def _word_around(spot: Spot) -> tuple[str, int]:
     """Return the word between white space (or the brackets of a link) around the piece, and where it ends."""
     floor = max(spot.start - _LONGEST, spot.floor)
-    begin = floor + max((match.end() for match in _EDGE.finditer(spot.low[floor : spot.start])), default=0)
+    begin = spot.start
+    if begin > floor and not spot.low[begin - 1].isspace():
+        begin = floor + max((match.end() for match in _EDGE.finditer(spot.low[floor : spot.start])), default=0)
     match = _EDGE.search(spot.low, spot.end, spot.end + _LONGEST)
     end = match.start() if match else min(len(spot.low), spot.end + _LONGEST)
     return spot.low[begin:end], end

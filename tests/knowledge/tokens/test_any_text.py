@@ -10,9 +10,12 @@ from knowledge.tokens import Found, find
 from tests.knowledge.tokens.sample_names import NAMES
 
 PIECES = st.sampled_from(
-    "K204117|K 0 204 117|2O4ll7|zero two oh four|kay,|letter K, digits|, with a K in front|serial|No.|Nr|#|?|_|*|**|+44|(|)|1|0|17|204|"
-    "1912|8.1.1912|14:30|£|120|€|,-|mm|V|sorry, it is|not|order|patent|> |\n|-- \n|On 3 May Ann wrote:\n|@|.|https://|a@b.org|номер|К|"
-    "\u200b|\u0662|２|1\ufe0f\u20e3|é|e\u0301|🧵|\x00|½|²|Ⅷ|ﬁ|İ|ß|Model 9|with|at the end|preceded by a K|,|:|/|-|'|\"|`|~".split("|")
+    "K204117|K 0 204 117|2O4ll7|zero two oh four|kay,|letter K, digits|, with a K in front|serial|No.|Nr|#|?|_|*|**|"
+    "+44|(|)|1|0|17|204|"
+    "1912|8.1.1912|14:30|£|120|€|,-|mm|V|sorry, it is|not|order|patent|> |\n|-- \n|On 3 May Ann wrote:\n|@|.|"
+    "https://|a@b.org|номер|К|"
+    "\u200b|\u0662|２|1\ufe0f\u20e3|é|e\u0301|🧵|\x00|½|²|Ⅷ|ﬁ|İ|ß|Model 9|with|at the end|preceded by a K|,|:|/|-|'|\"|"
+    "`|~".split("|")
 )
 MESSAGES = st.lists(PIECES, max_size=25).flatmap(
     lambda pieces: st.sampled_from(["", " "]).map(lambda separator: separator.join(pieces))
