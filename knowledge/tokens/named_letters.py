@@ -53,7 +53,7 @@ JOIN: Final = (  # may stand between the number and its letter
     "est|con|y|e|lleva|hay|c'è|ha|met|en|staat|z|ze|i|oraz|с|со|и|med|och|ett|og|com|tem|s|a|then|but|also|only"
 )
 AFTER_LETTER: Final = (  # may stand between a letter and its number
-    "of|von|vom|di|del|van|and|und|et|y|e|en|i|и|och|og|then|followed by|followed|dann|danach|gefolgt von|puis|suivi de|"
+    "serial|serial number|seriennummer|numéro de série|of|von|vom|di|del|van|and|und|et|y|e|en|i|и|och|og|then|followed by|followed|dann|danach|gefolgt von|puis|suivi de|"
     "suivie de|luego|seguida de|seguido de|poi|seguita da|seguito da|gevolgd door|dan|potem|затем|потом|далее|sedan|följt av|"
     "derefter|depois|pak|the|die|der|les|los|las|le|de|digits|digit|number|numbers|no|no.|figures|ziffern|ziffer|nummer|zahl|"
     "zahlen|chiffres|numéro|número|numero|cifras|cifre|cijfers|cyfry|numer|цифры|номер|siffror|siffrorna|tal|tall|čísla|"
@@ -86,14 +86,14 @@ def _any(phrases: str | Mapping[str, str]) -> str:
     return "(?:" + "|".join(sorted(folded, key=lambda phrase: (-len(phrase), phrase))) + ")"
 
 
-_GAP: Final = r"[ ,;:(\"'-]{0,3}"
+_GAP: Final = r"[ ,;:(\"'\n-]{0,3}"
 _NUMBER: Final = r"(?<![\w.,])(?P<number>\d(?:[ .,\-/]?[\d?*_]){2,11})(?![^\W_])"
 _NAMED: Final = (
     rf"(?:{_any(ARTICLE)} ?){{0,2}}(?:{_any(LETTER)} )?[\"'(]?(?P<letter>(?<![^\W_])[a-z])(?![^\W_])[\"')]?"
 )
 _JOINED: Final = rf"{_GAP}(?:{_any(JOIN)} ){{0,2}}"
 _LEADING_TO: Final = rf"{_GAP}(?:{_any(AFTER_LETTER)}{_GAP}){{0,4}}{_NUMBER}"
-_AT_EITHER_END: Final = rf"(?:{_any(FRONT)}|(?P<back>{_any(BACK)}))"
+_AT_EITHER_END: Final = rf"(?:stands |comes |goes |is |steht )?(?:{_any(FRONT)}|(?P<back>{_any(BACK)}))(?: that| it)?"
 _PATTERNS: Final = tuple(
     re.compile(pattern)
     for pattern in (
@@ -103,7 +103,7 @@ _PATTERNS: Final = tuple(
         rf"{_NUMBER}{_JOINED}(?P<back>{_any(FOLLOWED)}) ?{_NAMED}",
         rf"(?<![^\W_])(?:{_any(JOIN)} )?{_NAMED} {_AT_EITHER_END}{_LEADING_TO}",
         rf"(?<![^\W_]){_NAMED} \(?{_any(AS_IN)} (?=(?P=letter))[a-z]{{3,12}}\)?{_LEADING_TO}",
-        rf"(?<![^\W_])(?:{_any(LETTER)}|{_any(STARTS)}) {_NAMED}{_LEADING_TO}",
+        rf"(?<![^\W_])(?:{_any(LETTER)}|{_any(STARTS)})(?:: ?| ){_NAMED}{_LEADING_TO}",
         rf"{_NAMED}{_GAP}(?:and |und )?{_any(THEN)} (?:{_any(AFTER_LETTER)}{_GAP}){{0,3}}{_NUMBER}",
     )
 )

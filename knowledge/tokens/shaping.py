@@ -31,7 +31,7 @@ _NO_PREFIX: Final = frozenset(
     "num ser der die das ist und von est une les des le la un de el es il lo di en y e o u d l s n het een op jo st "
     "to je na za do po mit im am zu da du om av er et og ar ha i w z v m p t c old new nos non now yes all one sn "
     "pn id reg ref tel mob fax vat lot uk us usa eu ok hi hey pls plz thx lol btw rd pat max min ca jan feb mar apr "
-    "may jun jul aug sep oct nov dec mk typ gen vol fig eur gbp usd chf sek nok dkk pln rub czk kr zl kc rs aka pp ps "
+    "may jun jul aug sep oct nov dec mk typ gen vol fig dm rm sfr fr frs rs eur gbp usd chf sek nok dkk pln rub czk kr zl kc rs aka pp ps "
     "pm vb bj box app got get see try say two ten six met per via".split()
 )
 _MEASURED: Final = re.compile(r" ?(?:%|°|[Vv]olts?\b|[VAW]\b|[Hh]z\b|rpm\b|mm\b|cm\b|kg\b|lbs?\b|inch|,-|€|£|\$)")
@@ -230,7 +230,7 @@ def _belong(groups: list[_Group], prefixed: bool, plain: str) -> bool:
         return False
     if sizes[1:-1] and all(size == 3 for size in sizes[1:-1]) and sizes[0] == 3 and sizes[-1] != 3:
         return False
-    return len({group.separator for group in groups[2:]}) < 2
+    return len({group.separator for group in groups[2:]}) < 2 or (prefixed and max(sizes) == 1)
 
 
 def _finished(plain: str, begin: int, prefix: str, groups: list[_Group], names: Names) -> Iterator[Shape]:

@@ -16,7 +16,7 @@ BELONGING: Final = folded(  # 'needles for 204117', 'photo of K204117': not the 
     "for of to in with on für von zu in mit pour para per por voor van bij dla do для от к för till av med for til "
     "af pro"
 )
-LINKS: Final = folded("is was being = ( - ist war est es e jest to är var er it's je : lautet")
+LINKS: Final = folded("is was being = ( ist war est es e jest to är var er it's je : lautet")
 CODES: Final = folded("code codes código codice kod код kode kód passcode pin clave")
 CODE_OF_A_MACHINE: Final = folded("serial date year machine factory bed letter datums")  # before 'code'
 CAST: Final = folded("cast gegossen eingegossen fondu fuso fundido gegoten odlany отлит gjuten")

@@ -60,7 +60,7 @@ _PRICE: Final = re.compile(
     r"|\d{1,6}[,.]--?(?!\w)|\d{1,4}k(?!\w)|\d{1,3}/\d{1,2}d\b|\d{1,3}p\b"
 )
 _PRICE_BEFORE: Final = re.compile(
-    r"(?:[£$€¥₽₤]|(?<![^\W_])(?:eur|euro|gbp|usd|chf|sek|nok|dkk|pln|fr|frs|dm|rm|rs|us\$|kr|zl|r))\.? ?-?$"
+    r"(?:[£$€¥₽₤]|(?<![^\W_])(?:eur|euro|gbp|usd|chf|sek|nok|dkk|pln|fr|frs|dm|rm|rs|us\$|kr|zl))\.? ?-?$"
 )
 _AMOUNT: Final = re.compile(r"\d{1,3}(?:[ .,']\d{3}){1,4}(?:[.,]\d{1,2})?(?!\d)|\d{1,12}(?:[.,]\d{1,2})?(?!\d)|"
     r"\d{1,12}")
@@ -71,7 +71,7 @@ def price_with_sign(spot: Spot) -> int:
     if spot.start != spot.digit:
         return 0
     match = _PRICE.match(spot.low, spot.digit)
-    if match is None and _PRICE_BEFORE.search(spot.before(8)):
+    if match is None and spot.bare and _PRICE_BEFORE.search(spot.before(8)):
         match = _AMOUNT.match(spot.low, spot.digit)
     return match.end() if match else 0
 

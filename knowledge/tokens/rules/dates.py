@@ -30,6 +30,7 @@ _YEAR: Final = re.compile(
     rf"{_FULL_YEAR}(?: ?[-/] ?(?:{_FULL_YEAR}|\d\d)(?!\d))?(?:'?s|er|ern|-?talet|-?tal|-?х|-?x|-?ych|-?e|-?mi)?"
     r"(?![\w*_?#]{0,9}\d)(?![^\W_])|\d0(?:'?s|er|ern|-?talet|-ych|-х|-x)(?![^\W_])"
 )
+_MORE_DIGITS: Final = re.compile(r"[ .-]\d")
 _YEAR_LEAD: Final = folded_set(
     "in since around about circa ca c from by before after until till late early mid between year um seit von vor nach "
     "jahr jahre anno vers en depuis avant desde hacia año del dal nel dopo rond sinds jaar voor uit około rok roku "
@@ -79,6 +80,8 @@ def year(spot: Spot) -> int:
     """Four digits from 1500 to 2099, a span or a decade of them, the twenties."""
     if spot.low[spot.start : spot.digit].strip("*_") not in ("", "c", "ca"):
         return 0
+    if spot.begin < spot.start and _MORE_DIGITS.match(spot.low, spot.end):
+        return 0  # 'K 2041 17'
     match = _YEAR.match(spot.low, spot.digit)
     return match.end() if match else 0
 

@@ -35,7 +35,7 @@ _STREET: Final = re.compile(
 )
 _STREET_BEFORE: Final = re.compile(r"(?:stra[st]?se|str|straat|gatan|gata|gade|weg|laan|allee|platz|plein)$")
 
-place_on_earth = bare(r"\d{1,3}\.\d{3,9}°?,? ?(?:[ns],? ?)?-?\d{1,3}\.\d{3,9}(?!\w)|0[.,]\d{1,9}(?!\w)")
+place_on_earth = bare(r"\d{1,3}\.\d{3,9}°?,? ?(?:[ns],? ?)?-?\d{1,3}\.\d{3,9}(?!\w)|0[.,]\d{1,9}(?!\w|[.,]\d)")
 
 
 def postcode(spot: Spot) -> int:
