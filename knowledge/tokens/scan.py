@@ -175,7 +175,8 @@ class Walk:
     def _contradicts(self, kind: str, spot: Spot) -> bool:
         """A price has no letters before it; a model has no six digits, unless it is called a model number."""
         if kind == "model-name":
-            return spot.end - spot.digit > 5 and kind_of(spot.lead.words[-1]) is not cues.NUMBER
+            last = kind_of(spot.lead.words[-1]) if spot.lead.words else None
+            return spot.end - spot.digit > 5 and last is not cues.NUMBER
         return kind in ("price", "telephone") and spot.begin < spot.digit
 
     def _is_of_another_thing(self, spot: Spot, kind: str) -> bool:
