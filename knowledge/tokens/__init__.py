@@ -17,7 +17,8 @@ from knowledge.tokens.fold import Folded, fold_text
 from knowledge.tokens.introducers import may_introduce
 from knowledge.tokens.named_letters import rewrite_named_letters
 from knowledge.tokens.nouns import Found, PassedOver, SerialToken
-from knowledge.tokens.scan import Piece, Walk
+from knowledge.tokens.pieces import Piece
+from knowledge.tokens.scan import Walk
 from knowledge.tokens.spoken import rewrite_spoken, says_digits
 
 __all__ = ["Found", "PassedOver", "SerialToken", "find"]

@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
-from knowledge.tokens import cues, words as lists
+from knowledge.tokens import cues
+from knowledge.tokens import words as lists
 from knowledge.tokens.cues import kind_of
 from knowledge.tokens.fold import fold_word
 
@@ -155,6 +156,8 @@ def names_another_thing(words: tuple[str, ...]) -> bool:
         kind = _kind_at(list(words), place)
         if kind in (cues.PAUSE, cues.STOP, cues.DIGITS, cues.STAMPED, cues.SERIAL):
             return False
+        if kind is cues.NUMBER and cues.is_unknown_compound(words[place]):
+            return True
         if kind is None and words[place] not in lists.PLEASANTRIES:
             return len(words[place]) > 2 and words[place] not in lists.TELLING
     return False

@@ -275,7 +275,8 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     STOP: {"punctuation": "! ? ;"},
 }
 
-_COMPOUND_ENDS: Final = ("nummern", "nummers", "nummer", "numret", "numbers", "number", "nr", "no", "code", "codes", "kode")
+_CODE_ENDS: Final = ("code", "codes", "kode")
+_COMPOUND_ENDS: Final = ("nummern", "nummers", "nummer", "numret", "numbers", "number", "nr", "no", *_CODE_ENDS)
 _STEMS: Final[dict[str, str]] = {
     "serie": SERIAL, "maschine": SERIAL, "machine": SERIAL, "fabrik": SERIAL, "fabrieks": SERIAL, "werk": SERIAL,
     "fertigung": SERIAL, "herstell": SERIAL, "maskin": SERIAL, "tillverknings": SERIAL, "produktions": SERIAL,
@@ -306,12 +307,20 @@ def kind_of(word: str) -> str | None:
     kind = _KINDS.get(word)
     if kind is not None or len(word) < 6:
         return kind
-    for end in _COMPOUND_ENDS:
-        if word.endswith(end):
-            if end in ("code", "codes", "kode"):
-                return "reference"
-            stem = word[: -len(end)].rstrip("-")
-            return _STEMS.get(stem) or _STEMS.get(stem.rstrip("ns")) or _KINDS.get(stem) or _KINDS.get(
-                stem.rstrip("s")
-            ) or NUMBER
-    return None
+    end = next(filter(word.endswith, _COMPOUND_ENDS), None)
+    return _kind_of_compound(word[: -len(end)].rstrip("-"), end) if end else None
+
+
+def _kind_of_compound(stem: str, end: str) -> str:
+    if end in _CODE_ENDS:
+        return "reference"
+    for form in (stem, stem.rstrip("ns"), stem.rstrip("s")):
+        kind = _STEMS.get(form) or _KINDS.get(form)
+        if kind is not None:
+            return kind
+    return NUMBER
+
+
+def is_unknown_compound(word: str) -> bool:
+    """Say whether a word is the number of something that is not listed ('Treinnummer')."""
+    return len(word) > 8 and word not in _KINDS and kind_of(word) is NUMBER

@@ -13,7 +13,7 @@ def folded(words: str) -> frozenset[str]:
 
 
 BELONGING: Final = folded(  # 'needles for 204117', 'photo of K204117': not the needles' or the photo's own number
-    "for of to in with on für von zu in mit pour para per por voor van bij dla do для от к för till av med for til "
+    "for of in with on für von zu in mit pour para per por voor van bij dla do для от к för till av med for til "
     "af pro"
 )
 LINKS: Final = folded("is was being = ( ist war est es e jest to är var er it's je : lautet")

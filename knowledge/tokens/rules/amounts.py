@@ -106,6 +106,7 @@ _NO_PLURAL: Final = re.compile(
     r"sometimes|perhaps|regards|cheers|greetings|kisses|across|serious|various|alias|circus|corresponds|exists|"
     r"refers)\b"
 )
+_ROUND_THOUSANDS: Final = re.compile(r"[1-9]\d{0,2}(?:[ ,.']000){1,3}(?![\w?*#]|[ .,\-/]\d)")
 _OF_THEM: Final = re.compile(
     rf"(?:{_THOUSANDS})(?= (?:of|von|de|di|van|z|av) (?:them|those|these|ihnen|denen|ellas|loro|ze|nich|dem)\b)"
 )
@@ -129,6 +130,9 @@ def count_by_words(spot: Spot) -> int:
     """'204117 visitors', '300 of them', 'more than 204117', 'about 25,000'."""
     if spot.start != spot.digit:
         return 0
+    match = _ROUND_THOUSANDS.match(spot.low, spot.digit)
+    if match is not None and not spot.introduced:
+        return match.end()
     match = _PLURAL.match(spot.low, spot.digit)
     if match is None or _NO_PLURAL.match(spot.low, spot.digit):
         match = _OF_THEM.match(spot.low, spot.digit) or _estimated(spot)

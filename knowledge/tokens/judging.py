@@ -1,0 +1,119 @@
+"""What a whole message says about the numbers in it, where neither a rule nor a word beside a number decides."""
+
+from __future__ import annotations
+
+import re
+from functools import cached_property
+from typing import Final
+
+from knowledge.names import Names
+from knowledge.tokens import context, cues
+from knowledge.tokens.cues import kind_of
+from knowledge.tokens.rules.spot import Spot, folded_set
+from knowledge.tokens.shaping import Shape, matches_code
+
+_WORD: Final = re.compile(r"[^\W\d_]+")
+_LOOKED_AT: Final = 2_000  # characters searched for names of makers and models
+_LOCAL: Final = re.compile(r"\d{3}-\d{4}(?![\w-])")
+_MY: Final = folded_set("my meine mein mon ma mi mio mia mijn moj moja mou min mitt mój moja мой")
+_ONE_OF: Final = re.compile(
+    r" (?:of|out of|in|on|von|de|di|van|z|из|av) (?:my|the|a|our|your|\d|der|den|la|il|mijn|mojej)"
+)
+_NUMBERED_MACHINE: Final = re.compile(
+    r"(?:machin|maschin|macchin|maquin|maszyn|mawuh|maskin)[a-z]{0,4}[ -]"
+    r"(?:no|nr|number|n|num|numero|nummer|numer|homep|#)?[.:°]? ?$"
+)
+_MIXED: Final = re.compile(r"[A-Za-z0-9]{1,40}(?:-[A-Za-z0-9]{1,20}){0,4}")
+_PARTS: Final = re.compile(r"([A-Z]*)(\d+)([A-Z0-9]*)")
+_LETTERS_INSIDE: Final = re.compile(r"\d[A-Z]+\d")
+_ONLY_LOOK_ALIKES: Final = re.compile(r"[A-Z]*[0-9OQDILZSGB]+[A-Z]{0,2}")
+
+
+class Message:
+    """One folded message: `plain`, `low` the same in lower case, and the names it is read with."""
+
+    def __init__(self, plain: str, names: Names) -> None:
+        self.plain = plain
+        self.low = plain.lower()
+        self.names = names
+
+    @cached_property
+    def about(self) -> bool:
+        """Whether it is about a machine, or is little more than a number."""
+        return (
+            context.about_a_machine(self.low)
+            or names_a_thing(self.low[:_LOOKED_AT], self.names)
+            or context.says_nothing_else(self.low)
+        )
+
+    @cached_property
+    def speaks_of_a_mark(self) -> bool:
+        """Whether it speaks of a serial number, or of something stamped."""
+        return context.speaks_of_a_mark(self.low)
+
+    def is_of_another_thing(self, spot: Spot, kind: str) -> bool:
+        """'my number is ...', 'the job number ...', where no machine is spoken of."""
+        if not spot.bare:
+            return False
+        return self.is_telephone(spot, kind) or (not self.about and context.names_another_thing(spot.lead.words))
+
+    def is_telephone(self, spot: Spot, kind: str) -> bool:
+        """'555-0147', 'my number is 960551': where no machine is spoken of, or its number has a word of its own."""
+        if not spot.bare:
+            return False
+        if kind == cues.NUMBER and not _MY.isdisjoint(spot.lead.words[-3:]):
+            return self.speaks_of_a_mark
+        return bool(_LOCAL.match(self.plain, spot.digit)) and (not self.about or self.speaks_of_a_mark)
+
+    def is_short_serial(self, spot: Spot) -> bool:
+        """'No. 17' on a machine, not 'No. 17 of the series'."""
+        if not self.about or _ONE_OF.match(self.low, spot.end):
+            return False
+        if self.speaks_of_a_mark or context.says_nothing_else(self.low):
+            return True
+        return bool(_NUMBERED_MACHINE.search(self.low[max(spot.begin - 40, 0) : spot.begin]))
+
+    def contradicts(self, kind: str, spot: Spot) -> bool:
+        """A price has no letters before it; a model has no six digits, unless it is called a model number."""
+        if kind == "model-name":
+            return spot.end - spot.digit > 5 and kind_of(spot.word_before) is not cues.NUMBER
+        return kind in ("price", "telephone") and not spot.bare
+
+    def looks_serial(self, shape: Shape, marked: bool) -> bool:
+        """Say whether a number that no word introduces is a serial; `marked`: it is said to be read or stamped."""
+        size = len(shape.digits)
+        if matches_code(shape.serial, self.names):
+            return self.about or len(shape.serial) > 5
+        if not 3 <= size <= 12:
+            return False
+        if shape.known_to(self.names) and (size > 4 or shape.prefix):
+            return True
+        if not (self.about or marked):
+            return False
+        if shape.prefix:
+            return len(shape.prefix) < 4 and 4 <= size <= 9
+        return 5 <= size <= 8 or (marked and self.about and 4 <= size <= 10)
+
+
+def names_a_thing(low: str, names: Names) -> bool:
+    """Say whether a maker, a model or a works is named, by one word or two."""
+    tables = [table for table in (names.makers, names.models, names.works) if table]
+    words = _WORD.findall(low) if tables else []
+    phrases = {*words, *map(" ".join, zip(words, words[1:], strict=False))}
+    return any(phrase in table for table in tables for phrase in phrases)
+
+
+def mixed_code(spot: Spot, cued: bool) -> Shape | None:
+    """Read a code of letters and digits in one piece that no plain serial has, such as AB12C345.
+
+    It must match a date code, or, when a word introduces it, have letters between digits that are no look-alikes.
+    """
+    match = _MIXED.match(spot.plain, spot.start)
+    serial = match.group().replace("-", "").upper() if match else ""
+    parts = _PARTS.match(serial)
+    if match is None or parts is None or match.end() <= spot.digit:
+        return None
+    mixed = _LETTERS_INSIDE.search(serial) and not _ONLY_LOOK_ALIKES.fullmatch(serial)
+    if not (matches_code(serial, spot.names) or (cued and mixed and len(serial) > 4)):
+        return None
+    return Shape(spot.start, match.end(), parts[1], parts[2], parts[3])
