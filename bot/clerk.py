@@ -24,8 +24,8 @@ HANDLING = "handling"  # the bell for messages that came in; the other bells hav
 class Clerk(OneThread[Journal]):
     """The journal, for everything that runs in the event loop."""
 
-    def __init__(self, path: Path) -> None:
-        super().__init__(partial(open_journal, path), "journal")
+    def __init__(self, path: Path, *, create: bool = False) -> None:
+        super().__init__(partial(open_journal, path, create=create), "journal")
         self._bells: dict[str, asyncio.Event] = {}
         self._is_ending = False
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import asyncio
 import sqlite3
-from collections.abc import Awaitable, Callable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Protocol
@@ -60,7 +60,7 @@ class Handling:
     name = HANDLING
 
     def __init__(
-        self, clerk: Clerk, handlers: Mapping[str, Handler], knowledge: Callable[[], Awaitable[Knowledge]]
+        self, clerk: Clerk, handlers: Mapping[str, Handler], knowledge: Callable[[Journal], Knowledge]
     ) -> None:
         self._clerk = clerk
         self._handlers = handlers
@@ -80,9 +80,10 @@ class Handling:
                 await self._clerk.wait(HANDLING, _LOOK_AGAIN)
 
     async def _handle(self, message: Incoming) -> None:
-        knowledge = await self._knowledge()
         handler = self._handlers[message.channel]
-        outcome = await self._clerk.do(lambda journal: handle(journal, message, handler, knowledge, self._clerk.now))
+        outcome = await self._clerk.do(
+            lambda journal: handle(journal, message, handler, self._knowledge(journal), self._clerk.now)
+        )
         for channel in {reply.channel for reply in outcome.replies} if outcome else ():
             self._clerk.ring(channel)
 

@@ -16,6 +16,8 @@ from bot.journal.tables import JOURNAL
 from bot.journal.upkeep import Upkeep
 from bot.journal.waits import Waits
 from knowledge.database import TIMEOUT, open_database
+from knowledge.migrations import KNOWLEDGE, upgrade
+from knowledge.store import Store
 
 __all__ = ["Incoming", "Journal", "JournalError", "Outgoing", "Reply", "Talk", "Waits", "open_journal"]
 
@@ -28,6 +30,17 @@ class Journal(Upkeep):
 
     def __exit__(self, *_: object) -> None:
         self.close()
+
+    def store(self) -> Store:
+        """Return the knowledge in the same file, over the same connection, its tables brought up to date.
+
+        A process that keeps the file open is to have one connection: when the file is opened a second time, looking
+        at it first and closing it again lets go of all locks of the process (POSIX), and then another program that
+        ends takes itself for the last one and removes the log that is still written to.
+        """
+        with self._writing():
+            upgrade(self._database, KNOWLEDGE, self.path)
+        return Store(self.path, self._database, TIMEOUT)
 
     def close(self) -> None:
         """Close the file. Doing it twice does no harm."""

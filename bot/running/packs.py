@@ -1,4 +1,4 @@
-"""Bring the packs that the settings name into the store at the start, when they changed since they were last loaded."""
+"""The knowledge of a running bot: packs brought into the store at the start, and read anew whenever it changes."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from pathlib import Path
 
 from bot.journal import Journal
 from bot.logs import Log
+from knowledge.base import Knowledge
 from knowledge.packs import Pack, PackFaults, load
 from knowledge.shipped import folders
 from knowledge.store import Store
@@ -16,12 +17,13 @@ _NOTES = "packs at start"  # the 'channel' under which the journal notes what wa
 _log = Log("packs")
 
 
-def load_packs(named: tuple[Path, ...], store: Store, journal: Journal) -> None:
+def load_packs(named: tuple[Path, ...], journal: Journal) -> None:
     """Load the packs in these folders, or those shipped when none is named.
 
     A pack of which the store has an earlier state may be faulty: that is logged, and the earlier state stays. Raises
     PackFaults when there is none. What an earlier start loaded and is named no more is emptied.
     """
+    store = journal.store()
     names = {_load_one(folder, store, journal) for folder in named or folders()}
     for name in store.pack_names():
         if name not in names and journal.noted(_NOTES, name):
@@ -60,3 +62,24 @@ def _fingerprint(folder: Path) -> str:
             digest.update(f"{path.name} {len(content)}\n".encode())
             digest.update(content)
     return digest.hexdigest()
+
+
+class Shelf:
+    """The knowledge as it stands, in memory. Works over the journal's connection, in the journal's thread."""
+
+    def __init__(self) -> None:
+        self._store: Store | None = None
+        self._knowledge = Knowledge()
+        self._revision = 0
+
+    def current(self, journal: Journal) -> Knowledge:
+        """Return the knowledge, read anew when anybody changed it since the last call. Raises StoreError."""
+        if self._store is None:
+            self._store = journal.store()
+        revision = self._store.revision()
+        if revision != self._revision:
+            with self._store.unchanging():
+                self._knowledge = Knowledge.of(self._store.sources())
+            self._revision = revision
+            _log.info("read anew", revision=revision)
+        return self._knowledge

@@ -9,7 +9,7 @@ import signal
 import sqlite3
 import subprocess
 import time
-from contextlib import closing
+from contextlib import ExitStack, closing
 from functools import partial
 from pathlib import Path
 
@@ -17,17 +17,25 @@ import pytest
 
 from knowledge.packs import Pack, Table, write
 from knowledge.store import open_store
-from tests.chaos.harness import fake_program, until
-from tests.chaos.killing import kill_and_count
+from tests.chaos.harness import Program, Upstream, fake_program, until
+from tests.chaos.killing import kill_and_count, killed_at_step
 
 
 @pytest.fixture
-def running(tmp_path: Path):
-    """A program with its upstream; ended with the test, whatever became of it."""
-    program, upstream = fake_program(tmp_path)
-    yield program, upstream
-    if program.is_running:
-        program.kill()
+def prepared(tmp_path: Path):
+    """Makes a program with its upstream; it is ended with the test, whatever became of it."""
+    with ExitStack() as at_the_end:
+
+        def prepare(settings: str = "") -> tuple[Program, Upstream]:
+            program, upstream = fake_program(tmp_path, settings)
+            return at_the_end.enter_context(program), upstream
+
+        yield prepare
+
+
+@pytest.fixture
+def running(prepared):
+    return prepared()
 
 
 def state_of(folder: Path, name: str) -> str:
@@ -43,6 +51,24 @@ def test_a_program_killed_at_random_moments_loses_no_question_and_answers_none_t
     counts = kill_and_count(tmp_path, kills=5, questions=60, seed=20310504)
     print(counts.table())
     assert counts.is_well, counts.table()
+
+
+def kill_at_every_step(folder: Path, first: int, by: int) -> None:
+    step, was_killed = first, True
+    while was_killed:
+        was_killed, counts = killed_at_step(folder / str(step), step)
+        assert counts.is_well, f"killed at step {step}\n{counts.table()}"
+        step += by
+    assert step > 20
+
+
+def test_a_program_killed_at_steps_from_the_first_byte_to_the_last_loses_nothing_and_repeats_nothing(tmp_path) -> None:
+    kill_at_every_step(tmp_path, 2, 4)
+
+
+@pytest.mark.long
+def test_a_program_killed_at_every_step_loses_nothing_and_repeats_nothing(tmp_path) -> None:
+    kill_at_every_step(tmp_path, 1, 1)
 
 
 @pytest.mark.long
@@ -208,9 +234,9 @@ def test_the_packs_shipped_are_there_when_none_is_named(running) -> None:
     assert upstream.answers_to(name)[0]["makers"]
 
 
-def test_the_packs_named_are_loaded_at_the_start_once_and_again_when_they_change(tmp_path) -> None:
+def test_the_packs_named_are_loaded_at_the_start_once_and_again_when_they_change(prepared, tmp_path) -> None:
     pack = pack_of(tmp_path / "ours", "quillen")
-    program, upstream = fake_program(tmp_path, '[knowledge]\npacks = ["ours"]')
+    program, upstream = prepared('[knowledge]\npacks = ["ours"]')
     for maker, loads in (("quillen", 1), ("quillen", 1), ("marrack", 2)):
         pack_of(pack, maker)
         name = upstream.feed()
@@ -221,9 +247,9 @@ def test_the_packs_named_are_loaded_at_the_start_once_and_again_when_they_change
         assert sum(one["event"] == "loaded" for one in program.events()) == loads
 
 
-def test_a_pack_that_became_faulty_leaves_its_earlier_state_at_work(tmp_path) -> None:
+def test_a_pack_that_became_faulty_leaves_its_earlier_state_at_work(prepared, tmp_path) -> None:
     pack = pack_of(tmp_path / "ours", "quillen")
-    program, upstream = fake_program(tmp_path, '[knowledge]\npacks = ["ours"]')
+    program, upstream = prepared('[knowledge]\npacks = ["ours"]')
     program.start()
     until(program.has_begun)
     assert program.terminate() == 0
@@ -236,22 +262,22 @@ def test_a_pack_that_became_faulty_leaves_its_earlier_state_at_work(tmp_path) ->
     assert program.saw("faulty, so the earlier state stays; see: bedstamp pack check", pack="ours")
 
 
-def test_a_pack_that_is_faulty_from_the_first_stops_the_start_with_its_faults(tmp_path) -> None:
+def test_a_pack_that_is_faulty_from_the_first_stops_the_start_with_its_faults(prepared, tmp_path) -> None:
     pack = pack_of(tmp_path / "ours", "quillen")
     (pack / "allocations.csv").write_text("register,first,last,date\nr,9,1,1890\n")
-    program, _ = fake_program(tmp_path, '[knowledge]\npacks = ["ours"]')
+    program, _ = prepared('[knowledge]\npacks = ["ours"]')
     program.start()
     assert program.wait() == 1
     assert "allocations.csv" in program.log.read_text()
 
 
-def test_packs_that_are_named_no_more_leave_the_answers(tmp_path) -> None:
-    program, _ = fake_program(tmp_path)  # the packs shipped
+def test_packs_that_are_named_no_more_leave_the_answers(prepared, tmp_path) -> None:
+    program, _ = prepared()  # the packs shipped
     program.start()
     until(program.has_begun)
     assert program.terminate() == 0
     pack_of(tmp_path / "ours", "quillen")
-    program, upstream = fake_program(tmp_path, '[knowledge]\npacks = ["ours"]')
+    program, upstream = prepared('[knowledge]\npacks = ["ours"]')
     name = upstream.feed()
     program.start()
     until(lambda: upstream.answers_to(name))
@@ -272,7 +298,21 @@ def test_knowledge_that_another_process_changes_is_used_from_the_next_question_o
     assert "quillen" in upstream.answers_to(after)[0]["makers"]
 
 
-# --- a store that another program holds
+# --- a store that others use too
+
+
+def test_others_may_open_and_close_the_store_at_any_time_and_nothing_is_lost_by_it(running, tmp_path) -> None:
+    program, upstream = running
+    program.start()
+    until(program.has_begun)
+    names = []
+    for number in range(20):
+        names.append(upstream.feed(number=number))
+        time.sleep(0.05)
+        state_of(tmp_path, names[-1])  # opens the file and closes it, as any other program
+    until(lambda: all(upstream.answers_to(name) for name in names))
+    program.kill()
+    assert {state_of(tmp_path, name) for name in names} == {"handled"}
 
 
 def test_a_store_held_by_another_program_delays_and_loses_nothing(running, tmp_path) -> None:

@@ -10,19 +10,25 @@ from __future__ import annotations
 import asyncio
 import json
 import os
+import signal
 import sys
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from uuid import uuid4
 
+from sqlite_utils import Database
+
 from bot.clerk import Clerk
 from bot.handling import Outcome, Recall, SetAside
-from bot.journal import Incoming, Outgoing, Reply, Talk
+from bot.journal import Incoming, Outgoing, Reply, Talk, rows
 from bot.running import run
 from bot.sending import NotSent, PutOff, Refused, Sending
 from bot.settings import Settings, read
 from knowledge.base import Knowledge
+from knowledge.database import transaction
 from knowledge.errors import BedstampError
 
 
@@ -38,6 +44,7 @@ class FakeChannel:
             for path in sorted((self.folder / "in").iterdir()):
                 await self.clerk.receive(self.name, path.name, path.read_bytes())
                 path.unlink()
+                _step()
                 if path.name == "break-the-channel":
                     raise ConnectionError("upstream went away")
             await asyncio.sleep(0.005)
@@ -65,6 +72,7 @@ class FakeChannel:
         draft = self.folder / f"draft-{name}"
         draft.write_bytes(message.body)
         draft.rename(self.folder / "out" / name)
+        _step()
         await asyncio.sleep(0.002)
         if text == "say nothing once" and message.state != "uncertain":
             raise TimeoutError("no answer after the last line")
@@ -85,11 +93,34 @@ def _obey(text: str, folder: Path) -> None:
         time.sleep(1.0)
 
 
+_end_at = Path(sys.argv[2]) / "end-at"
+_steps_left = int(_end_at.read_text()) if _end_at.exists() else -1
+
+
+def _step() -> None:
+    """One place where a plug can be pulled. At the one that FOLDER/end-at counts to, the program kills itself, once."""
+    global _steps_left
+    _steps_left -= 1
+    if _steps_left == 0:
+        _end_at.unlink()
+        os.kill(os.getpid(), signal.SIGKILL)
+
+
+@contextmanager
+def _counted(database: Database) -> Iterator[None]:
+    """A transaction of the journal, with a step before and after it is committed."""
+    with transaction(database):
+        yield
+        _step()
+    _step()
+
+
 def equip(settings: Settings, clerk: Clerk) -> list[FakeChannel]:
     return [FakeChannel(Path(sys.argv[2]), clerk)]
 
 
 if __name__ == "__main__":
+    rows.transaction = _counted  # type: ignore[attr-defined]
     try:
         sys.exit(run(read(Path(sys.argv[1])), equip))
     except BedstampError as fault:

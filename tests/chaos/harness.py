@@ -27,6 +27,14 @@ class Program:
     log: Path
     _process: subprocess.Popen[bytes] | None = None
 
+    def __enter__(self) -> Program:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        """Leave no process behind, whatever became of the test."""
+        if self.is_running:
+            self.kill()
+
     def start(self) -> None:
         with self.log.open("ab") as log:
             self._process = subprocess.Popen(

@@ -6,6 +6,7 @@ python -m tests.chaos.killing [KILLS] [QUESTIONS] [SEED]
 from __future__ import annotations
 
 import random
+import signal
 import sqlite3
 import sys
 import tempfile
@@ -42,24 +43,57 @@ def kill_and_count(folder: Path, kills: int, questions: int, seed: int) -> Count
     chance = random.Random(seed)
     program, upstream = fake_program(folder)
     talks: dict[str, int] = {}
-    for life in range(kills):
+    with program:
+        for life in range(kills):
+            program.start()
+            moment = time.monotonic() + chance.uniform(0.4, 1.6)
+            until((folder / "bedstamp.sqlite").exists)
+            while time.monotonic() < moment:
+                if len(upstream.fed) < questions * (life + 1) / kills:
+                    talk = f"talk {chance.randrange(12)}"
+                    talks[talk] = talks.get(talk, 0) + 1
+                    upstream.feed(talk=talk, number=talks[talk])
+                time.sleep(chance.uniform(0, 0.02))
+            program.kill()
         program.start()
-        moment = time.monotonic() + chance.uniform(0.4, 1.6)
-        until((folder / "bedstamp.sqlite").exists)
-        while time.monotonic() < moment:
-            if len(upstream.fed) < questions * (life + 1) / kills:
-                talk = f"talk {chance.randrange(12)}"
-                talks[talk] = talks.get(talk, 0) + 1
-                upstream.feed(talk=talk, number=talks[talk])
-            time.sleep(chance.uniform(0, 0.02))
-        program.kill()
-    program.start()
-    while len(upstream.fed) < questions:
-        upstream.feed(talk="last", number=talks.setdefault("last", 0))
-    until(lambda: len(upstream.delivered()) == questions and program.has_begun())
-    time.sleep(0.5)  # for a reply too many, if there were one
-    assert program.terminate() == 0
+        while len(upstream.fed) < questions:
+            upstream.feed(talk="last", number=talks.setdefault("last", 0))
+        until(lambda: len(upstream.delivered()) == questions and program.has_begun())
+        time.sleep(0.5)  # for a reply too many, if there were one
+        assert program.terminate() == 0
     return _count(folder, kills, upstream)
+
+
+def killed_at_step(folder: Path, step: int) -> tuple[bool, Counts]:
+    """Kill the program at one step of two questions and their answers; let it finish, and count.
+
+    A step is the moment before or after a transaction of the journal, an acknowledgement or a delivery. Also return
+    whether there is such a step.
+    """
+    program, upstream = fake_program(folder)
+    (upstream.folder / "end-at").write_text(str(step))
+    for number in range(2):
+        upstream.feed(number=number)
+    with program:
+        program.start()
+        until(lambda: not program.is_running or _is_settled(folder))
+        was_killed = program.terminate() == -signal.SIGKILL
+        if was_killed:
+            program.start()
+            until(lambda: program.has_begun() and _is_settled(folder))
+            assert program.terminate() == 0
+    return was_killed, _count(folder, int(was_killed), upstream)
+
+
+def _is_settled(folder: Path) -> bool:
+    """Whether two questions came in and everything is sent."""
+    if not (folder / "bedstamp.sqlite").exists():
+        return False
+    with closing(sqlite3.connect(folder / "bedstamp.sqlite")) as file:
+        if not file.execute("SELECT 1 FROM sqlite_master WHERE name = 'outgoing'").fetchone():
+            return False
+        found = file.execute("SELECT count(DISTINCT answers), min(state), max(state) FROM outgoing").fetchone()
+    return bool(found == (2, "sent", "sent"))
 
 
 def _count(folder: Path, kills: int, upstream) -> Counts:
