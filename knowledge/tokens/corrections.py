@@ -11,26 +11,26 @@ from knowledge.tokens.nouns import SerialToken
 
 CORRECTING: Final[dict[str, str]] = {  # stands before the right number, with at most a few fillers between
     "English": "argh|doh|sorry|oops|oups|ops|whoops|correction|i meant|i mean|meant to say|meant|make that|scratch "
-        "that|typo|my mistake|"
+    "that|typo|my mistake|"
     "my bad|should be|should read|should have been|should say|i was wrong|misread|mistyped|rather|no wait|wait|"
     "apologies|pardon|"
     "corrected|erratum|i misread|edit|instead|no, it's|no it's|no, it is|no, that's|not quite|but",
     "German": "quatsch|blödsinn|unsinn|ach nein|halt|stopp|moment|entschuldigung|sorry|korrektur|ich meine|ich "
-        "meinte|meinte|meine natürlich|nein|tippfehler|vertippt|verschrieben|"
+    "meinte|meinte|meine natürlich|nein|tippfehler|vertippt|verschrieben|"
     "verlesen|richtig ist|richtig wäre|muss heißen|sondern|pardon|besser gesagt|es heißt|falsch",
     "French": "oups|zut|pardon|désolé|désolée|correction|je voulais dire|je veux dire|plutôt|erreur|non|mais|"
-        "excusez-moi|rectification",
+    "excusez-moi|rectification",
     "Spanish": "digo|es decir|uy|ay no|perdón|perdon|corrección|quería decir|quise decir|quiero decir|mejor dicho|"
-        "sino|no, es|error|me equivoqué|disculpa",
+    "sino|no, es|error|me equivoqué|disculpa",
     "Italian": "ops|cioè|scusa|scusate|scusi|correzione|volevo dire|intendevo|anzi|bensì|errore|mi sono sbagliato|mi "
-        "sono sbagliata|pardon",
+    "sono sbagliata|pardon",
     "Dutch": "oeps|of nee|sorry|correctie|ik bedoel|ik bedoelde|bedoelde|nee|maar|tikfout|excuus|moet zijn",
     "Polish": "ups|wróć|przepraszam|korekta|poprawka|miało być|chodziło mi o|nie|lecz|tylko|literówka|sorry|powinno "
-        "być|pomyłka",
+    "być|pomyłka",
     "Russian": "ой|извините|простите|исправление|поправка|я имел в виду|я имела в виду|имел в виду|точнее|нет|а|"
-        "ошибся|ошиблась|опечатка|вернее",
+    "ошибся|ошиблась|опечатка|вернее",
     "Swedish": "oj|hoppsan|förlåt|ursäkta|rättelse|jag menade|menade|menar|nej|utan|skrev fel|ska vara|skall vara|"
-        "sorry",
+    "sorry",
     "Danish, Norwegian": "undskyld|rettelse|beklager|jeg mente|mente|nej|nei|men|skal være",
     "Portuguese": "desculpa|desculpe|correção|queria dizer|quis dizer|aliás|não|mas",
     "Czech": "pardon|omlouvám se|oprava|myslel jsem|myslela jsem|ne|ale|má být",
@@ -42,14 +42,14 @@ _NEGATING: Final = re.compile(
     r"(?<![^\W_])(?:not|isn't|is not|wasn't|instead of|rather than|nicht|kein|keine|statt|anstatt|pas|au lieu de|no "
     r"es|no era|en vez de|non|invece di|"
     r"niet|in plaats van|nie|zamiast|he|bmecto|inte|istallet for|ikke|i stedet for|nao|em vez de|ne|misto)"
-    r"(?: (?:the|a|die|der|das|de|la|el|il|le|het|a|it|it's|number|nummer|numero|numer|homep|serial))*[ \"']*$"
+    r"(?: (?:the|a|die|der|das|de|la|el|il|le|het|a|it|it's|number|nummer|numero|numer|homep|serial))*[ \"']*\Z"
 )
 _AT_FIRST: Final = re.compile(
     r"(?<![^\W_])(?:i|we|ich|je|ik)? ?(?:had )?(?:first|earlier|previously|originally|wrongly|mistakenly|before|at "
     r"first|zuerst|vorhin|d'abord|eerst)"
     r" ?(?:i |we |ich |j'ai |ik )?(?:had )?(?:read|wrote|said|thought|typed|posted|gave|written|gelesen|geschrieben|"
     r"las|schrieb|lu|ecrit|las|schreef)"
-    r"(?: (?:it|it was|as|that|number|the number|of))*[ :,\"']*$"
+    r"(?: (?:it|it was|as|that|number|the number|of))*[ :,\"']*\Z"
 )
 _FILLER: Final = (
     r"(?:[ ,.:;!()\"'*\n-]|(?<![^\W_])(?:it|it's|its|is|was|that|that's|the|this|number|no|nr|should|be|read|reads|"
@@ -75,12 +75,14 @@ _ACTUALLY: Final = "|".join(
 )
 _CORRECTS: Final = re.compile(
     rf"(?:(?<![^\W_])(?P<marker>{_MARKERS})(?![^\W_])(?!\.)|(?<=[,;:.!(-]) ?(?:{_ACTUALLY}|no(?=[ ,;!-] ?(?!nr|"
-    rf"no)[^\W\d_]{{2}}|[,;!-]))){_FILLER}{{0,12}}$"
+    rf"no)[^\W\d_]{{2}}|[,;!-]))){_FILLER}{{0,12}}\Z"
 )
 _RIGHT_AFTER: Final = re.compile(
     r"[ ,]*(?:is (?:right|correct|the right one)|muss es hei(?:ss|s)en|ist richtig|ist die richtige|est (?:le bon|la "
     r"bonne|correct)|es (?:el correcto|lo correcto)|"
-    r"e quello giusto|is (?:de juiste|goed)|it should be|should it be|ska det vara|jest poprawny|skal det vaere|" + fold_word("правильный") + r")"
+    r"e quello giusto|is (?:de juiste|goed)|it should be|should it be|ska det vara|jest poprawny|skal det vaere|"
+    + fold_word("правильный")
+    + r")"
 )
 _FORGET: Final = re.compile(
     r"[ ,.;:!()-]*(?:(?:please|bitte|no|nein|oh|sorry|ah|but|actually)[ ,]*){0,2}(?:forget (?:that|it|this)|scratch "

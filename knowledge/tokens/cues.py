@@ -1,8 +1,8 @@
 """The words that say what a number is, by reason and language.
 
 Words are written as people write them; the tables below are folded once (accents gone, look-alike letters Latin). A
-word is listed where it is a cue; the same word in two languages is listed once. German, Dutch and Scandinavian compounds
-(`Rechnungsnummer`) need no entry: `kind_of` takes them apart.
+word is listed where it is a cue; the same word in two languages is listed once. German, Dutch and Scandinavian
+compounds (`Rechnungsnummer`) need no entry: `kind_of` takes them apart.
 """
 
 from __future__ import annotations

@@ -26,9 +26,35 @@ _PLAIN = {
     **dict.fromkeys("’‘ʼ`´", "'"),
     **dict.fromkeys("“”„«»", '"'),
     **dict.fromkeys("·•‧∙⋅", "."),
-    "\n": "\n", "\r": "\n", "\u2028": "\n", "\u2029": "\n", "\x0b": "\n", "\x0c": "\n", "\x85": "\n",
-    "№": "#", "＃": "#", "º": "o", "ß": "s", "ø": "o", "Ø": "O", "ł": "l", "Ł": "L", "đ": "d", "æ": "a", "Æ": "A",
-    "œ": "o", "Œ": "O", "ı": "i", "İ": "I", "⁄": "/", "∕": "/", "…": ";", "¿": " ", "¡": " ", "ё": "e", "й": "и",
+    "\n": "\n",
+    "\r": "\n",
+    "\u2028": "\n",
+    "\u2029": "\n",
+    "\x0b": "\n",
+    "\x0c": "\n",
+    "\x85": "\n",
+    "№": "#",
+    "＃": "#",
+    "º": "o",
+    "ß": "s",
+    "ø": "o",
+    "Ø": "O",
+    "ł": "l",
+    "Ł": "L",
+    "đ": "d",
+    "æ": "a",
+    "Æ": "A",
+    "œ": "o",
+    "Œ": "O",
+    "ı": "i",
+    "İ": "I",
+    "⁄": "/",
+    "∕": "/",
+    "…": ";",
+    "¿": " ",
+    "¡": " ",
+    "ё": "e",
+    "й": "и",
 }
 
 
@@ -85,7 +111,7 @@ class Change(NamedTuple):
 @dataclass(frozen=True, slots=True)
 class Folded:
     """Plain text; `starts` and `ends` give the place of each of its characters in the text as given (None: the "
-        "same)."""
+    "same)."""
 
     plain: str
     starts: list[int] | None = None

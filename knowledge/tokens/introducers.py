@@ -93,7 +93,11 @@ def may_introduce(words: list[str], names: Names) -> bool:
 def introduced_number(spot: Spot, previous: Registers) -> Introduced | None:
     """Read a number with digits whose introducer stands before it, or that is joined to such a number (`previous`)."""
     registers = introducers_of(spot.names).before(spot.lead.words) or previous
-    if not registers or dates.date(spot) or (dates.year(spot) and not spot.introduced and "no" not in spot.lead.words[-2:]):
+    if (
+        not registers
+        or dates.date(spot)
+        or (dates.year(spot) and not spot.introduced and "no" not in spot.lead.words[-2:])
+    ):
         return None
     match = _NUMBER.match(spot.plain, spot.start) or _NUMBER.match(spot.plain, spot.digit)
     if match is None or match.end() <= spot.digit:
@@ -121,6 +125,11 @@ def _mark(plain: str, start: int) -> tuple[int, int, str] | None:
     stop = _MARK_ENDS.search(plain, start, start + _MARK_WITHIN)
     parts = list(_MARK.finditer(plain, start, stop.start() if stop else start + _MARK_WITHIN))[:3]
     letters = [part for part in parts if part.group()[0].isalpha()]
-    if not letters or parts[0].start() > start + _MARK_BEGINS or letters[0] is not parts[0] or sum(len(part.group()) for part in parts) < 2:
+    if (
+        not letters
+        or parts[0].start() > start + _MARK_BEGINS
+        or letters[0] is not parts[0]
+        or sum(len(part.group()) for part in parts) < 2
+    ):
         return None
     return parts[0].start(), parts[-1].end(), "".join(part.group() for part in parts)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from functools import cached_property
+from itertools import pairwise
 from typing import Final
 
 from knowledge.names import Names
@@ -21,7 +22,7 @@ _ONE_OF: Final = re.compile(
 )
 _NUMBERED_MACHINE: Final = re.compile(
     r"(?:machin|maschin|macchin|maquin|maszyn|mawuh|maskin)[a-z]{0,4}[ -]"
-    r"(?:no|nr|number|n|num|numero|nummer|numer|homep|#)?[.:°]? ?$"
+    r"(?:no|nr|number|n|num|numero|nummer|numer|homep|#)?[.:°]? ?\Z"
 )
 _MIXED: Final = re.compile(r"[A-Za-z0-9]{1,40}(?:-[A-Za-z0-9]{1,20}){0,4}")
 _PARTS: Final = re.compile(r"([A-Z]*)(\d+)([A-Z0-9]*)")
@@ -99,7 +100,7 @@ def names_a_thing(low: str, names: Names) -> bool:
     """Say whether a maker, a model or a works is named, by one word or two."""
     tables = [table for table in (names.makers, names.models, names.works) if table]
     words = _WORD.findall(low) if tables else []
-    phrases = {*words, *map(" ".join, zip(words, words[1:], strict=False))}
+    phrases = {*words, *map(" ".join, pairwise(words))}
     return any(phrase in table for table in tables for phrase in phrases)
 
 

@@ -40,27 +40,36 @@ BACK: Final[dict[str, str]] = {
     "Czech": "na konci|za ním|vzadu",
 }
 LETTER: Final = (
-    "letter|capital|capital letter|letters|upper case|prefix|initial|buchstabe|buchstaben|großes|großem|großen|großer|lettre|"
-    "letra|lettera|hoofdletter|litera|literą|litery|literka|буква|буквой|букву|буквы|литера|литерой|латинская|латинской|"
-    "латинская буква|русская|latin|lateinisches|bokstaven|bokstav|bogstavet|bogstav|písmeno|písmenem|majuscule|mayúscula|"
+    "letter|capital|capital letter|letters|upper case|prefix|initial|buchstabe|buchstaben|großes|großem|großen|"
+    "großer|lettre|"
+    "letra|lettera|hoofdletter|litera|literą|litery|literka|буква|буквой|букву|буквы|литера|литерой|латинская|"
+    "латинской|"
+    "латинская буква|русская|latin|lateinisches|bokstaven|bokstav|bogstavet|bogstav|písmeno|písmenem|majuscule|"
+    "mayúscula|"
     "maiuscola|stor|stort"
 )
 ARTICLE: Final = (
     "a|an|the|ein|eine|einem|einen|der|dem|den|das|un|une|la|le|l'|una|el|il|een|de|ett|en|um|uma|jest|to|et"
 )
 JOIN: Final = (  # may stand between the number and its letter
-    "noch|encore|ook nog|jeszcze|ещё|еще|with|has|and|plus|having|there's|there is|it has|is|mit|und|ist|steht|avec|et|il y a|"
+    "noch|encore|ook nog|jeszcze|ещё|еще|with|has|and|plus|having|there's|there is|it has|is|mit|und|ist|steht|avec|"
+    "et|il y a|"
     "est|con|y|e|lleva|hay|c'è|ha|met|en|staat|z|ze|i|oraz|с|со|и|med|och|ett|og|com|tem|s|a|then|but|also|only"
 )
 AFTER_LETTER: Final = (  # may stand between a letter and its number
-    "serial|serial number|seriennummer|numéro de série|of|von|vom|di|del|van|and|und|et|y|e|en|i|и|och|og|then|followed by|followed|dann|danach|gefolgt von|puis|suivi de|"
-    "suivie de|luego|seguida de|seguido de|poi|seguita da|seguito da|gevolgd door|dan|potem|затем|потом|далее|sedan|följt av|"
-    "derefter|depois|pak|the|die|der|les|los|las|le|de|digits|digit|number|numbers|no|no.|figures|ziffern|ziffer|nummer|zahl|"
-    "zahlen|chiffres|numéro|número|numero|cifras|cifre|cijfers|cyfry|numer|цифры|номер|siffror|siffrorna|tal|tall|čísla|"
+    "serial|serial number|seriennummer|numéro de série|of|von|vom|di|del|van|and|und|et|y|e|en|i|и|och|og|then|"
+    "followed by|followed|dann|danach|gefolgt von|puis|suivi de|"
+    "suivie de|luego|seguida de|seguido de|poi|seguita da|seguito da|gevolgd door|dan|potem|затем|потом|далее|sedan|"
+    "följt av|"
+    "derefter|depois|pak|the|die|der|les|los|las|le|de|digits|digit|number|numbers|no|no.|figures|ziffern|ziffer|"
+    "nummer|zahl|"
+    "zahlen|chiffres|numéro|número|numero|cifras|cifre|cijfers|cyfry|numer|цифры|номер|siffror|siffrorna|tal|tall|"
+    "čísla|"
     "číslo|are|is|sind|ist|lautet|son|sono|zijn"
 )
 THEN: Final = (
-    "then|followed by|dann|gefolgt von|puis|suivi de|luego|seguido de|seguida de|poi|seguito da|gevolgd door|potem|затем|sedan|"
+    "then|followed by|dann|gefolgt von|puis|suivi de|luego|seguido de|seguida de|poi|seguito da|gevolgd door|potem|"
+    "затем|sedan|"
     "följt av"
 )
 PRECEDED: Final = (
@@ -68,13 +77,15 @@ PRECEDED: Final = (
     "preceduto dalla|voorafgegaan door|poprzedzony|poprzedzone|poprzedzona|föregånget av|starting with|beginning with"
 )
 FOLLOWED: Final = (
-    "followed by|gefolgt von|gefolgt vom|suivi de|suivi d'|suivie de|suivie d'|suivis de|seguido de|seguida de|seguidos de|"
+    "followed by|gefolgt von|gefolgt vom|suivi de|suivi d'|suivie de|suivie d'|suivis de|seguido de|seguida de|"
+    "seguidos de|"
     "seguido por|seguito da|seguita da|seguiti da|gevolgd door|a po nim|po czym|за ним|затем|följt av|efterfulgt af|"
     "etterfulgt av|následuje"
 )
 AS_IN: Final = "for|as in|like|wie|comme|come in|come|como|de|als|jak|как|som|como em|jako"
 STARTS: Final = (
-    "starts with|begins with|starts|begins|starting with|beginning with|it starts with|beginnt mit|fängt mit|commence par|"
+    "starts with|begins with|starts|begins|starting with|beginning with|it starts with|beginnt mit|fängt mit|"
+    "commence par|"
     "empieza con|empieza por|comienza con|inizia con|comincia con|begint met|zaczyna się od|начинается с|börjar med|"
     "starter med|begynder med|começa com|začíná"
 )
@@ -88,9 +99,7 @@ def _any(phrases: str | Mapping[str, str]) -> str:
 
 _GAP: Final = r"[ ,;:(\"'\n-]{0,3}"
 _NUMBER: Final = r"(?<![\w.,])(?P<number>\d(?:[ .,\-/]?[\d?*_]){2,11})(?![^\W_])"
-_NAMED: Final = (
-    rf"(?:{_any(ARTICLE)} ?){{0,2}}(?:{_any(LETTER)} )?[\"'(]?(?P<letter>(?<![^\W_])[a-z])(?![^\W_])[\"')]?"
-)
+_NAMED: Final = rf"(?:{_any(ARTICLE)} ?){{0,2}}(?:{_any(LETTER)} )?[\"'(]?(?P<letter>(?<![^\W_])[a-z])(?![^\W_])[\"')]?"
 _JOINED: Final = rf"{_GAP}(?:{_any(JOIN)} ){{0,2}}"
 _LEADING_TO: Final = rf"{_GAP}(?:{_any(AFTER_LETTER)}{_GAP}){{0,4}}{_NUMBER}"
 _AT_EITHER_END: Final = rf"(?:stands |comes |goes |is |steht )?(?:{_any(FRONT)}|(?P<back>{_any(BACK)}))(?: that| it)?"
@@ -110,7 +119,8 @@ _PATTERNS: Final = tuple(
 _TRIGGERS: Final[tuple[str | Mapping[str, str], ...]] = (FRONT, BACK, LETTER, PRECEDED, STARTS, FOLLOWED, AS_IN, THEN)
 _MAY_NAME: Final = re.compile(r"(?<![^\W_])(?:" + "|".join(map(_any, _TRIGGERS)) + ")")
 _LONE_LETTER: Final = re.compile(  # a cheap look first: without one there is nothing to do
-    r"(?<![^\W_])(?<!')(?:[B-HJ-Zb-df-hj-np-z]|[AI](?= (?:in front|before|at the|davor|vorn|dahinter|behind|after|devant|,)))(?![^\W_'])"
+    r"(?<![^\W_])(?<!')(?:[B-HJ-Zb-df-hj-np-z]|[AI](?= (?:in front|before|at the|davor|vorn|dahinter|behind|after|"
+    r"devant|,)))(?![^\W_'])"
     r"|(?:letter|buchstabe|lettre|letra|lettera|prefix) [\"']?[AIO]\b"
 )
 _NO_LETTER: Final = frozenset("aieoysu")  # words of one letter: a letter only when typed as a capital

@@ -26,6 +26,7 @@ class SerialToken:
 
     @property
     def serial(self) -> str:
+        """The whole number as it is stamped, without separators."""
         return self.prefix + self.digits + self.suffix
 
 

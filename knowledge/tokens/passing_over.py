@@ -1,8 +1,8 @@
 """Why a piece that looks like a number is no serial: an ordered table of small rules, the first that fits wins.
 
-`FIRM` rules hold whatever words stand before the piece; `SOFT` rules give way to a word that introduces a serial. Every
-rule takes a `Spot`, reads a bounded stretch of the text, and returns where its piece ends, or 0. Words that name another
-kind of number ('order no. 204117') are cues: see `knowledge.tokens.cues`.
+`FIRM` rules hold whatever words stand before the piece; `SOFT` rules give way to a word that introduces a serial.
+Every rule takes a `Spot`, reads a bounded stretch of the text, and returns where its piece ends, or 0. Words that name
+another kind of number ('order no. 204117') are cues: see `knowledge.tokens.cues`.
 """
 
 from __future__ import annotations

@@ -15,7 +15,8 @@ _WROTE: Final = re.compile(
     + "|".join(
         fold_word(word)
         for word in (
-            "wrote", "writes", "schrieb", "a écrit", "escribió", "ha scritto", "scrisse", "schreef", "napisał", "napisała",
+            "wrote", "writes", "schrieb", "a écrit", "escribió", "ha scritto", "scrisse", "schreef", "napisał",
+            "napisała",
             "pisze", "napisał(a)", "написал", "написала", "пишет", "skrev", "escreveu", "napsal", "napsala",
         )
     ).replace("(", r"\(").replace(")", r"\)")

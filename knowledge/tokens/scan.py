@@ -20,9 +20,10 @@ from knowledge.tokens.shaping import LONGEST, letter_apart, matches_code, shapes
 
 _DIGIT: Final = re.compile(r"[0-9]")
 _PIECE_END: Final = re.compile(r"[A-Za-z0-9?_*#|]*")
-_PIECE_HEAD: Final = re.compile(r"[A-Za-z?_*#]{0,24}$")
+_PIECE_HEAD: Final = re.compile(r"[A-Za-z?_*#]{0,24}\Z")
 _CONJUNCTION: Final = re.compile(
-    r"[ ,)]{0,4}(?:[,;/&+]|(?<![^\W_])(?:and|or|und|oder|et|ou|y|o|e|en|of|i|lub|u|ili|och|eller|og|a|nebo|bis|to)(?![^\W_]))"
+    r"[ ,)]{0,4}(?:[,;/&+]|(?<![^\W_])(?:and|or|und|oder|et|ou|y|o|e|en|of|i|lub|u|ili|och|eller|og|a|nebo|bis|"
+    r"to)(?![^\W_]))"
     r" {0,3}(?:(?:no|nr|number|also)\.? ?)?"
 )
 _NUMBER_ONLY: Final = re.compile(r"[0-9?]{1,20}[A-Za-z]?(?![0-9A-Za-z])")

@@ -1,7 +1,8 @@
 """From what was typed to prefix, digits and suffix.
 
-A number may be typed in groups (`K 0 204 117`), with look-alike letters (`K2O4ll7`) and with marks for digits that could
-not be read (`K20?1_7`). A chat's mark-up around it (`**K204117**`) and the question mark of the sentence are no part of it.
+A number may be typed in groups (`K 0 204 117`), with look-alike letters (`K2O4ll7`) and with marks for digits that
+could not be read (`K20?1_7`). A chat's mark-up around it (`**K204117**`) and the question mark of the sentence are no
+part of it.
 """
 
 from __future__ import annotations
@@ -13,16 +14,19 @@ from typing import Final
 
 from knowledge.names import Names
 from knowledge.tokens.cues import kind_of
+from knowledge.tokens.fold import fold_word
 
 LOOK_ALIKES: Final = str.maketrans("OQDILZSGB|", "0001125681")
 MOST_DIGITS: Final = 9  # in one number that is typed in groups
 LONGEST: Final = 20  # digits of a number typed in one piece
 
 _GROUP: Final = re.compile(r"[0-9?_*#OQDILZSGBoqdilzsgb|]{1,30}")
-_SEPARATOR: Final = re.compile(r"\.(?=[0-9?_*#OIloi|])| ?[\-/] ?(?=[0-9?_*#OIloi|])| {1,3}(?=[0-9?_*#OIloi|])|"
-    r",(?=[0-9?])")
-_PREFIX: Final = re.compile(r"([A-Za-z]{1,5})([#?_*]*)$|()(\?{0,6})$")
-_SPACED_PREFIX: Final = re.compile(r"(?<![^\W_])(?<![A-Za-z][./'&])([A-Za-z]{1,3})(?: {0,2}[.\-/:\n]? {0,3})$")
+_SEPARATOR: Final = re.compile(
+    r"\.(?=[0-9?_*#OIloi|])| ?[\-/] ?(?=[0-9?_*#OIloi|])| {1,3}(?=[0-9?_*#OIloi|])|"
+    r",(?=[0-9?])"
+)
+_PREFIX: Final = re.compile(r"([A-Za-z]{1,5})([#?_*]*)\Z|()(\?{0,6})\Z")
+_SPACED_PREFIX: Final = re.compile(r"(?<![^\W_])(?<![A-Za-z][./'&])([A-Za-z]{1,3})(?: {0,2}[.\-/:\n]? {0,3})\Z")
 _SUFFIX: Final = re.compile(r"([A-Za-z]{1,3})(?![^\W_])|(?=[A-Za-z]{4})")
 _SPACED_SUFFIX: Final = re.compile(r"[ \-/.]([A-Z]{1,2})(?![^\W_]|['.]\w)")
 _NO_PREFIX: Final = frozenset(
@@ -31,7 +35,8 @@ _NO_PREFIX: Final = frozenset(
     "num ser der die das ist und von est une les des le la un de el es il lo di en y e o u d l s n het een op jo st "
     "to je na za do po mit im am zu da du om av er et og ar ha i w z v m p t c old new nos non now yes all one sn "
     "pn id reg ref tel mob fax vat lot uk us usa eu ok hi hey pls plz thx lol btw rd pat max min ca jan feb mar apr "
-    "may jun jul aug sep oct nov dec mk typ gen vol fig dm rm sfr fr frs rs eur gbp usd chf sek nok dkk pln rub czk kr zl kc rs aka pp ps "
+    "may jun jul aug sep oct nov dec mk typ gen vol fig dm rm sfr fr frs rs eur gbp usd chf sek nok dkk pln rub czk "
+    "kr zl kc rs aka pp ps "
     "pm vb bj box app got get see try say two ten six met per via".split()
 )
 _MEASURED: Final = re.compile(r" ?(?:%|°|[Vv]olts?\b|[VAW]\b|[Hh]z\b|rpm\b|mm\b|cm\b|kg\b|lbs?\b|inch|,-|€|£|\$)")
@@ -51,6 +56,7 @@ class Shape:
 
     @property
     def serial(self) -> str:
+        """The whole number, without separators."""
         return self.prefix + self.digits + self.suffix
 
     def known_to(self, names: Names) -> bool:
@@ -127,7 +133,9 @@ def _is_prefix(plain: str, match: re.Match[str], names: Names) -> bool:
     upper = letters.upper()
     if letters.isupper() and any(prefix == upper for prefix, _, _ in names.shapes):
         return True
-    return len(letters) == 2 and letters.isupper() and letters.lower() not in _NO_PREFIX and not kind_of(letters.lower())
+    return (
+        len(letters) == 2 and letters.isupper() and letters.lower() not in _NO_PREFIX and not kind_of(letters.lower())
+    )
 
 
 def _opens_a_sentence(plain: str, place: int) -> bool:
@@ -189,12 +197,18 @@ def _opened_before(plain: str, place: int, mark: str) -> bool:
 
 
 _WORN: Final = re.compile(
-    r"unread|unclear|illegible|\bworn|missing|(?:can't|cannot|can not|couldn't|hard to) (?:read|make)|not (?:sure|"
-    r"clear|readable)|last digit|"
-    r"letzte ziffer|unleserlich|nicht lesbar|unklar|illisible|effac|ilegible|borrad|illeggibil|onleesbaar|nieczyteln|"
-    r"zatart|hepa3|oлaslig|olaslig",
+    "|".join(
+        fold_word(words)
+        for words in (
+            "unread", "unclear", "illegible", "worn", "missing", "can't read", "cannot read", "can't make", "cannot make",
+            "couldn't read", "hard to read", "not sure", "not clear", "not readable", "last digit", "letzte ziffer",
+            "unleserlich", "nicht lesbar", "unklar", "illisible", "effac", "dernier chiffre", "ilegible", "borrad",
+            "illeggibil", "onleesbaar", "nieczyteln", "zatart", "неразборчив", "стёрт", "стерт", "oläslig", "ulæselig",
+        )
+    ),
     re.IGNORECASE,
-)
+)  # fmt: skip
+"""What is said where a digit cannot be read: a question mark after the digits then stands for one."""
 
 
 def _asked(plain: str, typed: str, place: int, earlier: int, whole: set[int]) -> str:

@@ -26,8 +26,8 @@ DIGIT_WORDS: Final[dict[str, tuple[str, ...]]] = {  # zero to nine
     "Czech": ("nula", "jedna", "dva", "tři", "čtyři", "pět", "šest", "sedm", "osm", "devět"),
 }
 LETTER_NAMES: Final[dict[str, str]] = {  # English names of letters that are not words of their own
-    "kay": "K", "jay": "J", "bee": "B", "cee": "C", "dee": "D", "ef": "F", "eff": "F", "gee": "G", "aitch": "H", "haitch": "H",
-    "ell": "L", "el": "L", "em": "M", "en": "N", "pee": "P", "cue": "Q", "kew": "Q", "ar": "R", "ess": "S", "tee": "T",
+    "kay": "K", "jay": "J", "bee": "B", "cee": "C", "dee": "D", "ef": "F", "eff": "F", "gee": "G", "aitch": "H",
+    "haitch": "H", "ell": "L", "el": "L", "em": "M", "en": "N", "pee": "P", "cue": "Q", "kew": "Q", "ar": "R", "ess": "S", "tee": "T",
     "vee": "V", "double-u": "W", "ex": "X", "wye": "Y", "zed": "Z", "zee": "Z", "ka": "K", "kah": "K", "alpha": "A",
     "bravo": "B", "charlie": "C", "delta": "D", "echo": "E", "foxtrot": "F", "golf": "G", "hotel": "H", "juliet": "J",
     "kilo": "K", "lima": "L", "mike": "M", "november": "N", "oscar": "O", "papa": "P", "quebec": "Q", "romeo": "R",
@@ -49,13 +49,29 @@ _DIGITS: Final = _digits()
 _ZERO_WORDS: Final = frozenset(word for words in DIGIT_WORDS.values() for word in words[0].split()) - {"oh"}
 _ZEROS: Final = _ZERO_WORDS | frozenset(map(fold_word, _ZERO_WORDS))
 _AS_WRITTEN: Final = frozenset(
-    form for language in DIGIT_WORDS.values() for words in language for word in words.split() for form in (word, fold_word(word))
+    form
+    for language in DIGIT_WORDS.values()
+    for words in language
+    for word in words.split()
+    for form in (word, fold_word(word))
 ) | frozenset(REPEATS)
 _WORD: Final = re.compile(r"[^\W\d_]+")
-_ONE_WORD: Final = re.compile("|".join(sorted(map(fold_word, " ".join((*DIGIT_WORDS["German"], *DIGIT_WORDS["Dutch"])).split()), key=len, reverse=True)))
+_ONE_WORD: Final = re.compile(
+    "|".join(
+        sorted(map(fold_word, " ".join((*DIGIT_WORDS["German"], *DIGIT_WORDS["Dutch"])).split()), key=len, reverse=True)
+    )
+)
 _RUN_TOGETHER: Final = re.compile(
     "(?:"
-    + "|".join({form for l in ("German", "Dutch") for w in " ".join(DIGIT_WORDS[l]).split() for form in (w, fold_word(w)) if len(w) > 2})
+    + "|".join(
+        {
+            form
+            for language in ("German", "Dutch")
+            for w in " ".join(DIGIT_WORDS[language]).split()
+            for form in (w, fold_word(w))
+            if len(w) > 2
+        }
+    )
     + "){4,9}"
 )
 _FEWEST: Final = 4  # digit words in a row that are a number

@@ -13,14 +13,15 @@ def folded(words: str) -> frozenset[str]:
 
 
 BELONGING: Final = folded(  # 'needles for 204117', 'photo of K204117': not the needles' or the photo's own number
-    "for of in with on für von zu in mit pour para per por voor van bij dla do для от к för till av med for til "
-    "af pro"
+    "for of in with on für von zu in mit pour para per por voor van bij dla do для от к för till av med for til af pro"
 )
 LINKS: Final = folded("is was being = ( ist war est es e jest to är var er it's je : lautet")
 CODES: Final = folded("code codes código codice kod код kode kód passcode pin clave")
 CODE_OF_A_MACHINE: Final = folded("serial date year machine factory bed letter datums")  # before 'code'
 CAST: Final = folded("cast gegossen eingegossen fondu fuso fundido gegoten odlany отлит gjuten")
-VEHICLE_PLATES: Final = frozenset({("licence", "plate"), ("license", "plate"), ("registration", "plate"), ("car", "plate")})
+VEHICLE_PLATES: Final = frozenset(
+    {("licence", "plate"), ("license", "plate"), ("registration", "plate"), ("car", "plate")}
+)
 TELLING: Final = frozenset(
     fold_word(word)
     for word in (
@@ -58,10 +59,10 @@ PLEASANTRIES: Final = frozenset(
 
 MACHINE: Final[dict[str, str]] = {  # beginnings of words: the message is about a machine, or asks for a date or a maker
     "English": "machin sewing serial treadle handcrank hand-crank crank on\u00a0the\u00a0bed bed-plate bedplate "
-        "underside nameplate pillar bobbin shuttle dating "
+    "underside nameplate pillar bobbin shuttle dating "
     "made built manufactur factory identif stitch",
     "German": "maschin naehmasch nähmasch herstell gebaut baujahr fabrik gefertigt nähm grundplatte typenschild "
-        "seriennr alter",
+    "seriennr alter",
     "French": "machine coudre fabriqu datation dater fabrication socle",
     "Spanish": "máquina coser fabric fechar antigüedad grabad",
     "Italian": "macchin cucire fabbric matricola datare basamento",
@@ -91,4 +92,3 @@ ASKS: Final[dict[str, str]] = {  # questions that a machine's number answers, wh
     "Portuguese": "quantos anos|que idade|que ano|qual a idade",
     "Czech": "jak stará|jak starý|který rok|z jakého",
 }
-

@@ -1,7 +1,7 @@
 """Telephone numbers of the world against the reading of serial numbers.
 
-Source: the example numbers of the `phonenumbers` package, the Python port of Google's libphonenumber, one for each region
-and kind of number in its metadata.
+Source: the example numbers of the `phonenumbers` package, the Python port of Google's libphonenumber, one for each
+region and kind of number in its metadata.
 """
 
 from __future__ import annotations
@@ -53,7 +53,9 @@ def test_there_are_as_many_examples_as_the_references_count() -> None:
     assert len(EXAMPLES) >= 1_383
 
 
-@pytest.mark.parametrize("message", ["Tel. {}", "Call me on {} about my sewing machine", "Telefon: {}, die Maschine steht hier"])
+@pytest.mark.parametrize(
+    "message", ["Tel. {}", "Call me on {} about my sewing machine", "Telefon: {}, die Maschine steht hier"]
+)
 def test_a_national_number_with_a_cue_is_no_serial(message: str) -> None:
     taken = [number for number in NATIONAL if find(message.format(number), NOTHING_KNOWN).tokens]
     assert taken == []
@@ -62,7 +64,7 @@ def test_a_national_number_with_a_cue_is_no_serial(message: str) -> None:
 def test_without_a_cue_only_numbers_as_short_as_serials_stay_ambiguous() -> None:
     """Up to eight digits in a message about a machine may be either: the token is kept.
 
-    Longer ones are telephones, except those that begin like a year and may be one with a serial after it ('1900 123456').
+    Longer ones are telephones, except those that begin like a year and may be one, with a serial after it.
     """
     taken = [number for number in NATIONAL if find(f"about my sewing machine, {number}", NOTHING_KNOWN).tokens]
     longer = [number for number in taken if digits_in(number) > 8 and not number.startswith(("15", "18", "19"))]

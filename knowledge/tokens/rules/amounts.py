@@ -60,10 +60,12 @@ _PRICE: Final = re.compile(
     r"|\d{1,6}[,.]--?(?!\w)|\d{1,4}k(?!\w)|\d{1,3}/\d{1,2}d\b|\d{1,3}p\b"
 )
 _PRICE_BEFORE: Final = re.compile(
-    r"(?:[£$€¥₽₤]|(?<![^\W_])(?:eur|euro|gbp|usd|chf|sek|nok|dkk|pln|fr|frs|dm|rm|rs|us\$|kr|zl))\.? ?-?$"
+    r"(?:[£$€¥₽₤]|(?<![^\W_])(?:eur|euro|gbp|usd|chf|sek|nok|dkk|pln|fr|frs|dm|rm|rs|us\$|kr|zl))\.? ?-?\Z"
 )
-_AMOUNT: Final = re.compile(r"\d{1,3}(?:[ .,']\d{3}){1,4}(?:[.,]\d{1,2})?(?!\d)|\d{1,12}(?:[.,]\d{1,2})?(?!\d)|"
-    r"\d{1,12}")
+_AMOUNT: Final = re.compile(
+    r"\d{1,3}(?:[ .,']\d{3}){1,4}(?:[.,]\d{1,2})?(?!\d)|\d{1,12}(?:[.,]\d{1,2})?(?!\d)|"
+    r"\d{1,12}"
+)
 
 
 def price_with_sign(spot: Spot) -> int:

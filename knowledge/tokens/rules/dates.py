@@ -22,7 +22,7 @@ _MONTHS: Final = any_of(
 _DAY: Final = r"(?:0?[1-9]|[12]\d|3[01])"
 _MONTH: Final = r"(?:0?[1-9]|1[0-2])"
 _FULL_YEAR: Final = r"(?:1[5-9]|20)\d\d"
-_MONTH_BEFORE: Final = re.compile(rf"(?<![^\W_]){_MONTHS}\.? ?(?:the )?$")
+_MONTH_BEFORE: Final = re.compile(rf"(?<![^\W_]){_MONTHS}\.? ?(?:the )?\Z")
 _AFTER_MONTH: Final = re.compile(
     rf"\d{{1,2}}(?:st|nd|rd|th)?(?:,? {_FULL_YEAR})?(?![\w.,]{{0,9}}\d)|{_FULL_YEAR}\b|\d{{1,2}}(?!\d)"
 )
@@ -45,8 +45,9 @@ _TIME: Final = re.compile(
     rf"|(?:[01]?\d|2[0-3])[0-5]\d ?(?:[ap]m|hrs|hours)(?!\w)|{_HOUR} ?h ?[0-5]\d(?!\w)|{_HOUR} ?h(?!\w)"
 )
 _CLOCK: Final = re.compile(r"(?:[01]?\d|2[0-3])\.[0-5]\d(?![\w.,]{0,9}\d)(?!\w)")
-_CLOCK_LEAD: Final = folded_set("at um ab om kl klo alle dalle ore à a las o od в с till från from until bis tot "
-    "fino by uhr -")
+_CLOCK_LEAD: Final = folded_set(
+    "at um ab om kl klo alle dalle ore à a las o od в с till från from until bis tot fino by uhr -"
+)
 
 date = attached(
     rf"\d{{1,2}}(?:st|nd|rd|th|er|\.|o)?(?: of| de| di)? ?{_MONTHS}\b\.?,?(?: (?:de |del )?(?:{_FULL_YEAR}|'\d\d)\b)?"

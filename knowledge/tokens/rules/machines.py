@@ -9,8 +9,9 @@ from typing import Final
 from knowledge.tokens import cues
 from knowledge.tokens.rules.spot import Spot, any_of, attached, folded_set
 
-_MODEL_LEAD: Final = folded_set("model models modell modelle modèle modelo modello модель type typ class klasse mark "
-    "mk classe clase")
+_MODEL_LEAD: Final = folded_set(
+    "model models modell modelle modèle modelo modello модель type typ class klasse mark mk classe clase"
+)
 _MODEL: Final = re.compile(r"(?:[A-Z]{1,3}[ -]?)?\d{1,4}(?:[-/]\d{1,3})?[A-Za-z]{0,2}(?!\w)")
 _PIECE: Final = re.compile(r"\w+(?:[-/.]\w+){0,3}")
 _HEAD: Final = re.compile(r"\w+")
@@ -22,8 +23,10 @@ _PARTS: Final = any_of(
 )
 _NUMBERED_PART: Final = re.compile(rf"\d{{1,6}}[a-z]? (?:[a-z]+ )?{_PARTS}(?![^\W_])")
 
-needle_system = attached(r"(?:130|135|134|15)/(?:705|[57])(?: ?h)?(?:-?[a-z]{1,3})?\b|15 ?x ?1\b|\d{2,3}/\d{2}(?= "
-    r"needle)")
+needle_system = attached(
+    r"(?:130|135|134|15)/(?:705|[57])(?: ?h)?(?:-?[a-z]{1,3})?\b|15 ?x ?1\b|\d{2,3}/\d{2}(?= "
+    r"needle)"
+)
 """The numbers of needle systems and sizes, as the whole trade uses them (common practice, no source)."""
 
 

@@ -22,8 +22,8 @@ _BEFORE_A_TOWN: Final = re.compile(
     r"\d{5}-\d{4}(?!\w)|\d{4} ?[A-Z]{2}(?= [A-Z][a-z])|\d{2}-\d{3}(?= [A-Z])|\d{3} \d{2}(?= [A-Z][a-z])"
 )
 _TOWN: Final = re.compile(r"\d{5} ([A-Z][a-z]{2,})(?= ?[,.\n]|$)")
-_AFTER_A_TOWN: Final = re.compile(r"(?<![^\W_])(?:a|in|en|te|i|w|near|bei|aus|from|b) [A-Z][a-z]{2,20} $")
-_COUNTRY: Final = re.compile(r"(?<![^\W_])(?:d|a|ch|nl|f|b|pl|s)[ -]$")
+_AFTER_A_TOWN: Final = re.compile(r"(?<![^\W_])(?:a|in|en|te|i|w|near|bei|aus|from|b) [A-Z][a-z]{2,20} \Z")
+_COUNTRY: Final = re.compile(r"(?<![^\W_])(?:d|a|ch|nl|f|b|pl|s)[ -]\Z")
 _AFTER_COUNTRY: Final = re.compile(r"\d{4,5}(?= [A-Z][a-z])")
 _PLATE: Final = re.compile(
     r"(?<![^\W_])(?:[A-Z]{2}\d{2} ?[A-Z]{3}|[A-Z]{2}-\d{3}-[A-Z]{2}|[A-Z]{1,3}-[A-Z]{1,2} ?\d{1,4}[EH]?"
@@ -33,7 +33,7 @@ _STREET: Final = re.compile(
     r"\d{1,4}[a-z]?,? (?:[a-z']+ ){1,3}(?:street|st|road|rd|lane|avenue|ave|drive|close|court|way|place|terrace|"
     r"square)(?![^\W_])"
 )
-_STREET_BEFORE: Final = re.compile(r"(?:stra[st]?se|str|straat|gatan|gata|gade|weg|laan|allee|platz|plein)$")
+_STREET_BEFORE: Final = re.compile(r"(?:stra[st]?se|str|straat|gatan|gata|gade|weg|laan|allee|platz|plein)\Z")
 
 place_on_earth = bare(r"\d{1,3}\.\d{3,9}°?,? ?(?:[ns],? ?)?-?\d{1,3}\.\d{3,9}(?!\w)|0[.,]\d{1,9}(?!\w|[.,]\d)")
 

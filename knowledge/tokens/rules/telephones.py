@@ -29,8 +29,10 @@ def telephone_abroad(spot: Spot) -> int:
     return match.end() if match else 0
 
 
-telephone_with_double_zero = attached(r"00[ -]?[1-9]\d{0,2}[ \-/()]{1,3}\d(?:[ .\-/()]{0,3}\d){5,13}(?!\w)|"
-    r"00[1-9]\d{9,13}(?!\w)")
+telephone_with_double_zero = attached(
+    r"00[ -]?[1-9]\d{0,2}[ \-/()]{1,3}\d(?:[ .\-/()]{0,3}\d){5,13}(?!\w)|"
+    r"00[1-9]\d{9,13}(?!\w)"
+)
 
 
 def telephone_by_grouping(spot: Spot) -> int:

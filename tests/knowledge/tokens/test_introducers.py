@@ -8,7 +8,9 @@ from knowledge.names import Names
 from knowledge.tokens import find
 from tests.knowledge.tokens.sample_names import NAMES, NOTHING_KNOWN
 
-PUNCTUATED = Names(introducers={"u.s. pat. no": ("us",), "pat'd": ("us",), "brevet n°": ("us",), "r.d. no": ("designs",)})
+PUNCTUATED = Names(
+    introducers={"u.s. pat. no": ("us",), "pat'd": ("us",), "brevet n°": ("us",), "r.d. no": ("designs",)}
+)
 
 
 @pytest.mark.parametrize(
@@ -34,7 +36,9 @@ def test_the_words_before_a_number_name_its_registers(message: str, number: str,
     ]
 
 
-@pytest.mark.parametrize("message", ["U.S. Pat. No. 204117", "US pat no 204117", "Pat'd 204117", "patd. 204117", "RD No. 204117"])
+@pytest.mark.parametrize(
+    "message", ["U.S. Pat. No. 204117", "US pat no 204117", "Pat'd 204117", "patd. 204117", "RD No. 204117"]
+)
 def test_dots_and_apostrophes_of_an_introducer_may_be_left_out_or_put_in(message: str) -> None:
     assert [piece.number for piece in find(message, PUNCTUATED).passed_over] == ["204117"]
 
