@@ -10,7 +10,8 @@ from knowledge.tokens.fold import fold_word
 from knowledge.tokens.nouns import SerialToken
 
 CORRECTING: Final[dict[str, str]] = {  # stands before the right number, with at most a few fillers between
-    "English": "argh|doh|sorry|oops|oups|ops|whoops|correction|i meant|i mean|meant to say|meant|make that|scratch "
+    "English": "argh|doh|hang on|hold on|i now see|now i see|sorry|oops|oups|ops|whoops|correction|i meant|i mean|"
+    "meant to say|meant|make that|scratch "
     "that|typo|my mistake|"
     "my bad|should be|should read|should have been|should say|i was wrong|misread|mistyped|rather|no wait|wait|"
     "apologies|pardon|"
@@ -39,10 +40,12 @@ _NEGATED_ONLY: Final = frozenset(  # these correct only after 'not' before the f
     "but mais sino maar lecz tylko a utan men mas ale sondern bensi".split()
 )
 _NEGATING: Final = re.compile(
-    r"(?<![^\W_])(?:not|isn't|is not|wasn't|instead of|rather than|nicht|kein|keine|statt|anstatt|pas|au lieu de|no "
+    r"(?<![^\W_])(?:not|isn't|is not|wasn't|instead of|rather than|strike|scratch|forget|ignore|not the|nicht|kein|"
+    r"keine|statt|anstatt|pas|au lieu de|no "
     r"es|no era|en vez de|non|invece di|"
     r"niet|in plaats van|nie|zamiast|he|bmecto|inte|istallet for|ikke|i stedet for|nao|em vez de|ne|misto)"
-    r"(?: (?:the|a|die|der|das|de|la|el|il|le|het|a|it|it's|number|nummer|numero|numer|homep|serial))*[ \"']*\Z"
+    r"(?: (?:the|a|die|der|das|de|la|el|il|le|het|a|it|it's|number|nummer|numero|numer|homep|serial|e|es|est|is|ist|"
+    r"jest|ar|er|het))*[ \"']*\Z"
 )
 _AT_FIRST: Final = re.compile(
     r"(?<![^\W_])(?:i|we|ich|je|ik)? ?(?:had )?(?:first|earlier|previously|originally|wrongly|mistakenly|before|at "
@@ -52,7 +55,7 @@ _AT_FIRST: Final = re.compile(
     r"(?: (?:it|it was|as|that|number|the number|of))*[ :,\"']*\Z"
 )
 _FILLER: Final = (
-    r"(?:[ ,.:;!()\"'*\n-]|(?<![^\W_])(?:it|it's|its|is|was|that|that's|the|this|number|no|nr|should|be|read|reads|"
+    r"(?:[ ,.:;!/()\"'*\n-]|(?<![^\W_])(?:it|it's|its|is|was|that|that's|the|this|number|no|nr|should|be|read|reads|"
     r"say|says|i|meant|mean|serial|correct|right|"
     r"one|of course|actually|a|es|ist|war|die|der|das|nummer|richtig|lautet|natuerlich|naturlich|heisst|muss|sein|"
     r"ich|meinte|c'est|le|la|numero|bon|correcto|"
@@ -91,6 +94,14 @@ _FORGET: Final = re.compile(
     r"vergeet (?:dat|het)|zapomnij|"
     r"" + fold_word("проигнорируй|забудь") + r"|glom det|glem det|esquece)"
 )
+_IS_WRONG: Final = re.compile(
+    r"[ ,(]*(?:(?:is|was|ist|war|est|etait|es|era|e|jest|byl|ar|var|er) )?(?:a |an |ein |une |un )?(?:wrong|typo|"
+    r"mistake|incorrect|not right|misread|"
+    r"falsch|verkehrt|tippfehler|fau(?:x|sse)|errone|incorrecto|equivocado|sbagliato|errato|fout|verkeerd|bledny|zly|"
+    r"fel|forkert|feil|spatne|errado|"
+    + "|".join(map(fold_word, ("неверно", "неправильно", "ошибка")))
+    + r")(?![^\W_])|~~"
+)
 _WINDOW: Final = 80
 
 
@@ -101,7 +112,7 @@ def taken_back(low: str, places: Sequence[tuple[int, int]], tokens: Sequence[Ser
     for index, (start, end) in enumerate(places):
         floor = places[index - 1][1] if index else 0
         between = low[max(floor, start - _WINDOW) : start]
-        negated = _NEGATING.search(between) or _AT_FIRST.search(between)
+        negated = _NEGATING.search(between) or _AT_FIRST.search(between) or _IS_WRONG.match(low, end)
         if negated and len(places) > 1 and _has_another(index, tokens):
             gone.add(index)
             continue

@@ -163,14 +163,16 @@ def _groups(plain: str, body: int, prefix: str, names: Names) -> list[_Group]:
     return groups
 
 
+_WORD_END: Final = re.compile(r"[a-z]*[sgzbqd][a-z]*\Z")  # small letters that look like no digit: '204117is'
+
+
 def _trimmed(plain: str, typed: str, place: int) -> str:
     """Drop letters at the end of a group that are a word or a suffix, and marks that belong to the sentence."""
     following = plain[place + len(typed) : place + len(typed) + 1]
     if following.isalpha():
         typed = typed.rstrip("OQDILZSGBoqdilzsgb|")
     else:
-        typed = typed.rstrip("|")
-        typed = typed.rstrip("sgzbqd") if not typed.rstrip("sgzbqd").endswith(("i", "o")) else typed.rstrip("abdgilqsz")
+        typed = _WORD_END.sub("", typed.rstrip("|"))
     if not any(c.isdigit() for c in typed) and not set(typed) <= set("?_*#OIl"):
         return ""
     return _without_marks(plain, typed, place)
@@ -200,10 +202,11 @@ _WORN: Final = re.compile(
     "|".join(
         fold_word(words)
         for words in (
-            "unread", "unclear", "illegible", "worn", "missing", "can't read", "cannot read", "can't make", "cannot make",
-            "couldn't read", "hard to read", "not sure", "not clear", "not readable", "last digit", "letzte ziffer",
-            "unleserlich", "nicht lesbar", "unklar", "illisible", "effac", "dernier chiffre", "ilegible", "borrad",
-            "illeggibil", "onleesbaar", "nieczyteln", "zatart", "неразборчив", "стёрт", "стерт", "oläslig", "ulæselig",
+            "unread", "unclear", "illegible", "worn", "missing", "can't read", "cannot read", "can't make",
+            "cannot make", "couldn't read", "hard to read", "not sure", "not clear", "not readable", "last digit",
+            "letzte ziffer", "unleserlich", "nicht lesbar", "unklar", "illisible", "effac", "dernier chiffre",
+            "ilegible", "borrad", "illeggibil", "onleesbaar", "nieczyteln", "zatart", "неразборчив", "стёрт",
+            "oläslig", "ulæselig",
         )
     ),
     re.IGNORECASE,

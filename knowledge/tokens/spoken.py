@@ -25,13 +25,14 @@ DIGIT_WORDS: Final[dict[str, tuple[str, ...]]] = {  # zero to nine
     "Portuguese": ("zero", "um", "dois", "três", "quatro", "cinco", "seis", "sete", "oito", "nove"),
     "Czech": ("nula", "jedna", "dva", "tři", "čtyři", "pět", "šest", "sedm", "osm", "devět"),
 }
-LETTER_NAMES: Final[dict[str, str]] = {  # English names of letters that are not words of their own
-    "kay": "K", "jay": "J", "bee": "B", "cee": "C", "dee": "D", "ef": "F", "eff": "F", "gee": "G", "aitch": "H",
-    "haitch": "H", "ell": "L", "el": "L", "em": "M", "en": "N", "pee": "P", "cue": "Q", "kew": "Q", "ar": "R", "ess": "S", "tee": "T",
-    "vee": "V", "double-u": "W", "ex": "X", "wye": "Y", "zed": "Z", "zee": "Z", "ka": "K", "kah": "K", "alpha": "A",
-    "bravo": "B", "charlie": "C", "delta": "D", "echo": "E", "foxtrot": "F", "golf": "G", "hotel": "H", "juliet": "J",
-    "kilo": "K", "lima": "L", "mike": "M", "november": "N", "oscar": "O", "papa": "P", "quebec": "Q", "romeo": "R",
-    "sierra": "S", "tango": "T", "uniform": "U", "victor": "V", "whiskey": "W", "xray": "X", "yankee": "Y", "zulu": "Z",
+LETTER_NAMES: Final[dict[str, str]] = {  # English names of letters, the spelling alphabet of radio, German 'ka'
+    "alpha": "A", "bee": "B", "bravo": "B", "cee": "C", "charlie": "C", "dee": "D", "delta": "D", "echo": "E", "ef": "F",
+    "eff": "F", "foxtrot": "F", "gee": "G", "golf": "G", "aitch": "H", "haitch": "H", "hotel": "H", "jay": "J",
+    "juliet": "J", "kay": "K", "ka": "K", "kah": "K", "kilo": "K", "el": "L", "ell": "L", "lima": "L", "em": "M",
+    "mike": "M", "en": "N", "november": "N", "oscar": "O", "pee": "P", "papa": "P", "cue": "Q", "kew": "Q",
+    "quebec": "Q", "ar": "R", "romeo": "R", "ess": "S", "sierra": "S", "tee": "T", "tango": "T", "uniform": "U",
+    "vee": "V", "victor": "V", "double-u": "W", "whiskey": "W", "ex": "X", "xray": "X", "wye": "Y", "yankee": "Y",
+    "zed": "Z", "zee": "Z", "zulu": "Z",
 }  # fmt: skip
 REPEATS: Final = {"double": 2, "triple": 3, "treble": 3, "doppel": 2, "doppelt": 2}
 

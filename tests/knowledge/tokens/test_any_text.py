@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from knowledge.tokens import Found, find
+from knowledge.tokens import Found, PassedOver, SerialToken, find
 from tests.knowledge.tokens.sample_names import NAMES
 
 PIECES = st.sampled_from(
@@ -25,7 +25,7 @@ MESSAGES = st.lists(PIECES, max_size=25).flatmap(
 
 
 def every_place_is_right(text: str, found: Found) -> None:
-    pieces = [*found.tokens, *found.passed_over]
+    pieces: list[SerialToken | PassedOver] = [*found.tokens, *found.passed_over]
     for piece in pieces:
         assert 0 <= piece.start < piece.end <= len(text)
         assert text[piece.start : piece.end] == piece.text
