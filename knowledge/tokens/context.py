@@ -201,7 +201,12 @@ def _all_words(*kinds: str) -> list[str]:
 _ABOUT: Final = _pattern(
     [
         *(word for words in lists.MACHINE.values() for word in words.split(" ")),
-        *(phrase for phrases in lists.ASKS.values() for phrase in phrases.split("|")),
+        *(
+            phrase
+            for table in (lists.ASKS, lists.COMPARES)
+            for phrases in table.values()
+            for phrase in phrases.split("|")
+        ),
         *_all_words(cues.STAMPED),
     ],
     "",

@@ -89,6 +89,8 @@ class Message:
             return False
         if shape.known_to(self.names) and (size > 4 or shape.prefix):
             return True
+        if 0 < len(shape.prefix + shape.suffix) < 3 and 5 <= size <= 8:  # a letter or two are what a serial looks like
+            return True
         if not (self.about or marked):
             return False
         if shape.prefix:

@@ -25,7 +25,7 @@ DIGIT_WORDS: Final[dict[str, tuple[str, ...]]] = {  # zero to nine
     "Portuguese": ("zero", "um", "dois", "três", "quatro", "cinco", "seis", "sete", "oito", "nove"),
     "Czech": ("nula", "jedna", "dva", "tři", "čtyři", "pět", "šest", "sedm", "osm", "devět"),
 }
-LETTER_NAMES: Final[dict[str, str]] = {  # English names of letters, the spelling alphabet of radio, German 'ka'
+LETTER_NAMES: Final[dict[str, str]] = {  # in English, by radio, and German 'ka'
     "alpha": "A", "bee": "B", "bravo": "B", "cee": "C", "charlie": "C", "dee": "D", "delta": "D", "echo": "E", "ef": "F",
     "eff": "F", "foxtrot": "F", "gee": "G", "golf": "G", "aitch": "H", "haitch": "H", "hotel": "H", "jay": "J",
     "juliet": "J", "kay": "K", "ka": "K", "kah": "K", "kilo": "K", "el": "L", "ell": "L", "lima": "L", "em": "M",

@@ -25,7 +25,8 @@ VEHICLE_PLATES: Final = frozenset(
 TELLING: Final = frozenset(
     fold_word(word)
     for word in (
-        "got have found see saw think thought believe guess make out made wrote typed copied noted photographed "
+        "own owns bought inherited picked acquired got have found see saw think thought believe guess make out made "
+        "wrote typed copied noted photographed "
         "answer result "
         "said says tells correct right real full whole complete digits finally again definitely probably likely "
         "gefunden "
@@ -91,4 +92,19 @@ ASKS: Final[dict[str, str]] = {  # questions that a machine's number answers, wh
     "Danish, Norwegian": "hvor gammel|hvilket år|hvornår",
     "Portuguese": "quantos anos|que idade|que ano|qual a idade",
     "Czech": "jak stará|jak starý|který rok|z jakého",
+}
+
+COMPARES: Final[dict[str, str]] = {  # machines set side by side, and talk of the digits themselves, whole phrases
+    "English": "older|oldest|age?|the age|digit|figure is|figures are",
+    "German": "älter|älteste|ziffer",
+    "French": "plus ancien|plus vieux|plus vieille|l'aînée|chiffre",
+    "Spanish": "más vieja|más antigua|cifra|se lee|no se ve",
+    "Italian": "più vecchi|più antic|si legge",
+    "Dutch": "ouder|oudste|cijfer",
+    "Polish": "starsza|starszy|najstarsz|cyfr",
+    "Russian": "старше|старее|цифр",
+    "Swedish": "äldre|äldst|siffr",
+    "Danish, Norwegian": "ældre|ældst|eldre|eldst",
+    "Portuguese": "mais antiga|mais velha",
+    "Czech": "starší|číslic",
 }

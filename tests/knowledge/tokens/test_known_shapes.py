@@ -118,7 +118,7 @@ ASKED_IN_FEW_WORDS = [
 
 AMONG_OTHER_WORDS = [
     (
-        'Hello from Ohio, found a machine in my late uncle\'s barn, the brass plate has 318842 and below it "Made in Brackenholt". Worth restoring?',
+        "Hello from Ohio, found a machine in my late uncle's barn, the brass plate has 318842 on it. Worth restoring?",
         "318842",
     ),
     ("Guten Abend, ich habe eine alte Torvane geerbt, unter dem Arm ist R 0318842 eingeschlagen. Danke!", "R0318842"),
@@ -224,7 +224,7 @@ AMONG_OTHER_WORDS = [
 
 QUOTED_SIGNED_AND_CORRECTED = [
     (
-        "Dear all,\n\nI own a treadle with the number K204117.\n\nRegards,\nAnn Lee\n12 Mill Lane, Eastbrook EB1 2QT\nTel 01632 960123\nMember 318842",
+        "Dear all,\n\nI own a treadle with the number K204117.\n\nRegards,\nAnn\n12 Mill Lane\nTel 01632 960123\nMember 318842",
         "K204117",
     ),
     ("K204117\n--\nAnn\n318842", "K204117"),
