@@ -14,7 +14,7 @@ from knowledge.tokens.fold import fold_word
 
 _WORD: Final = re.compile(
     r"(?:(?<![^\W_])[^\W\d_]\.){2,6}"  # D.R.G.M.
-    r"|[^\W\d_]+(?:['/&-][^\W\d_]+)*|\d+|\n|[^\w\s.]|\.(?=\s{1,9}[^\W\d_]{2})"
+    r"|[^\W\d_]+(?:['/&-][^\W\d_]+)*|\d+(?:st|nd|rd|th)?|\n|[^\w\s.]|\.(?=\s{1,9}[^\W\d_]{2})"
 )
 _LETTERS: Final = re.compile(r"[^\W\d_]+")
 _BEFORE: Final = 110  # characters looked at before a number
@@ -41,7 +41,7 @@ class Lead:
 
 def words_in(low: str, start: int, end: int) -> list[str]:
     """Return words, digit groups (as '0') and telling punctuation of `low[start:end]`."""
-    return ["0" if word[0].isdigit() else word for word in _WORD.findall(low, max(start, 0), max(end, 0))]
+    return ["0" if word.isdigit() else word for word in _WORD.findall(low, max(start, 0), max(end, 0))]
 
 
 def lead(low: str, start: int) -> Lead:

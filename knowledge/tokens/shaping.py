@@ -128,7 +128,7 @@ def _is_prefix(plain: str, match: re.Match[str], names: Names) -> bool:
     letters = match.group(1)
     if len(letters) == 1:
         if letters.isupper():
-            return letters not in "AI" or not _opens_a_sentence(plain, match.start(1))
+            return letters not in "AI" or not _is_a_word_there(plain, match.start(1))
         return letters not in _NO_PREFIX
     upper = letters.upper()
     if letters.isupper() and any(prefix == upper for prefix, _, _ in names.shapes):
@@ -138,7 +138,13 @@ def _is_prefix(plain: str, match: re.Match[str], names: Names) -> bool:
     )
 
 
-def _opens_a_sentence(plain: str, place: int) -> bool:
+_CAPITALS: Final = re.compile(r"[A-Z]{2} \Z")
+
+
+def _is_a_word_there(plain: str, place: int) -> bool:
+    """Say whether a capital A or I is a word: it opens a sentence, or stands among capitals ('MY MACHINE IS A ...')."""
+    if _CAPITALS.search(plain, max(place - 12, 0), place):
+        return True
     before = plain[max(place - 3, 0) : place].rstrip(" ")
     return not before or before[-1] in ".!?\n"
 

@@ -26,7 +26,8 @@ DIGIT_WORDS: Final[dict[str, tuple[str, ...]]] = {  # zero to nine
     "Czech": ("nula", "jedna", "dva", "tři", "čtyři", "pět", "šest", "sedm", "osm", "devět"),
 }
 LETTER_NAMES: Final[dict[str, str]] = {  # in English, by radio, and German 'ka'
-    "alpha": "A", "bee": "B", "bravo": "B", "cee": "C", "charlie": "C", "dee": "D", "delta": "D", "echo": "E", "ef": "F",
+    "alpha": "A", "bee": "B", "bravo": "B", "cee": "C", "charlie": "C", "dee": "D", "delta": "D", "echo": "E",
+    "ef": "F",
     "eff": "F", "foxtrot": "F", "gee": "G", "golf": "G", "aitch": "H", "haitch": "H", "hotel": "H", "jay": "J",
     "juliet": "J", "kay": "K", "ka": "K", "kah": "K", "kilo": "K", "el": "L", "ell": "L", "lima": "L", "em": "M",
     "mike": "M", "en": "N", "november": "N", "oscar": "O", "pee": "P", "papa": "P", "cue": "Q", "kew": "Q",

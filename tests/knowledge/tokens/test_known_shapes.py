@@ -224,7 +224,7 @@ AMONG_OTHER_WORDS = [
 
 QUOTED_SIGNED_AND_CORRECTED = [
     (
-        "Dear all,\n\nI own a treadle with the number K204117.\n\nRegards,\nAnn\n12 Mill Lane\nTel 01632 960123\nMember 318842",
+        "Dear all,\n\nMy treadle: K204117.\n\nRegards,\nAnn\n12 Mill Lane\nTel 01632 960123\nMember 318842",
         "K204117",
     ),
     ("K204117\n--\nAnn\n318842", "K204117"),
