@@ -19,7 +19,7 @@ _OPEN = "'queued', 'sending', 'uncertain'"
 _FIELDS = (
     "one.id, one.channel, one.key, one.recipient, one.queued, one.answers, one.conversation, "
     "coalesce((SELECT key FROM people WHERE people.id = one.person), ''), one.state, one.tries, one.unsure, "
-    "one.reason, one.remote, coalesce(one.body, x'')"
+    "one.reason, one.remote, {body}"
 )
 
 
@@ -100,8 +100,9 @@ class Outbox(Rows):
         found = self._one("SELECT value FROM channel_notes WHERE channel = ? AND name = ?", (channel, name))
         return str(found[0]) if found else None
 
-    def _outgoing(self, where: str, values: Sequence[object]) -> list[Outgoing]:
-        found = self._all(f"SELECT {_FIELDS} FROM outgoing AS one {where}", values)
+    def _outgoing(self, where: str, values: Sequence[object], *, whole: bool = True) -> list[Outgoing]:
+        fields = _FIELDS.format(body="coalesce(one.body, x'')" if whole else "x''")
+        found = self._all(f"SELECT {fields} FROM outgoing AS one {where}", values)
         return [_as_outgoing(*row) for row in found]
 
     def _queue(self, reply: Reply, now: datetime, answers: int | None) -> None:

@@ -43,8 +43,9 @@ class Upkeep(Inbox):
         return self._incoming(f"WHERE one.state IN ({_marks(states)}) ORDER BY one.id DESC LIMIT ?", (*states, limit))
 
     def list_outgoing(self, *states: str, limit: int = 50) -> list[Outgoing]:
-        """Return the newest messages of the outbox in one of these states, newest first."""
-        return self._outgoing(f"WHERE one.state IN ({_marks(states)}) ORDER BY one.id DESC LIMIT ?", (*states, limit))
+        """Return the newest messages of the outbox in one of these states, newest first, without their bodies."""
+        where = f"WHERE one.state IN ({_marks(states)}) ORDER BY one.id DESC LIMIT ?"
+        return self._outgoing(where, (*states, limit), whole=False)
 
     def replies_of(self, id_: int) -> list[Outgoing]:
         """Return the messages that answer a message that came in, oldest first."""

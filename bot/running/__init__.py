@@ -2,7 +2,7 @@
 
 One thread does what would hold up the event loop (`Clerk`): it keeps the journal, handles messages, and reads the
 knowledge anew when it changed. Channels stay in the loop and only ever wait for it: a message takes a few thousandths
-of a second, a picture some hundredths, new knowledge about a second for 100,000 allocations.
+of a second, a picture some hundredths, new knowledge about a third of a second for 100,000 allocations.
 """
 
 from __future__ import annotations
@@ -50,6 +50,9 @@ def run(settings: Settings, equip: Equip) -> int:
 
 
 async def _carry(settings: Settings, equip: Equip) -> int:
+    stop = asyncio.Event()
+    for number in (signal.SIGTERM, signal.SIGINT):
+        asyncio.get_running_loop().add_signal_handler(number, stop.set)
     async with Clerk(settings.store.path, create=True) as clerk:
         channels = equip(settings, clerk)
         if not channels:
@@ -59,7 +62,7 @@ async def _carry(settings: Settings, equip: Equip) -> int:
         handlers = {channel.name: channel.handle for channel in channels}
         handling = Handling(clerk, handlers, Shelf().current)
         parts: list[Part] = [handling, Upkeep(clerk, settings.store.keep_days), Watch(clerk), *channels]
-        is_clean = await _until_told(parts, clerk)
+        is_clean = await _until_told(parts, clerk, stop)
     _log.info("ended", clean=is_clean)
     return 0
 
@@ -70,12 +73,9 @@ async def _recover(clerk: Clerk) -> None:
     _log.info("begins", process=os.getpid(), made_uncertain=unsure, set_aside=aside, **counts)
 
 
-async def _until_told(parts: Sequence[Part], clerk: Clerk) -> bool:
-    """Keep all parts going until a signal; then let them finish. Return whether all did so in time."""
-    stop = asyncio.Event()
+async def _until_told(parts: Sequence[Part], clerk: Clerk, stop: asyncio.Event) -> bool:
+    """Keep all parts going until `stop`; then let them finish. Return whether all did so in time."""
     tasks = [asyncio.create_task(keep_going(part, stop), name=part.name) for part in parts]
-    for number in (signal.SIGTERM, signal.SIGINT):
-        asyncio.get_running_loop().add_signal_handler(number, stop.set)
     await stop.wait()
     _log.info("told to stop")
     clerk.ring_all()

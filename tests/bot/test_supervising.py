@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import asyncio
+import os
+import threading
 from datetime import timedelta
 
 import pytest
 
 from bot.clerk import Clerk
 from bot.journal import Waits, open_journal
+from bot.running import upkeep
 from bot.running.supervising import keep_going
-from bot.running.upkeep import Upkeep
+from bot.running.upkeep import Upkeep, Watch
 
 SOON = Waits(first=0.01, factor=2, longest=0.05, tries=2**31)
 
@@ -94,3 +97,25 @@ async def test_messages_older_than_the_days_that_are_set_are_pruned(clerk) -> No
 async def test_nothing_is_pruned_by_a_clock_that_jumped(clerk) -> None:
     await Upkeep(clerk, 1).look_after(clock_is_right=False)
     assert await raw_is_kept(clerk)
+
+
+async def test_a_piece_of_work_that_never_ends_ends_the_process_so_that_it_is_started_again(clerk, monkeypatch) -> None:
+    ended: list[int] = []
+    go_on = threading.Event()
+    stop = asyncio.Event()
+
+    def end(code: int) -> None:
+        ended.append(code)
+        stop.set()
+
+    monkeypatch.setattr(upkeep, "HUNG", 0.05)
+    monkeypatch.setattr(upkeep, "_LOOK", 0.02)
+    monkeypatch.setattr(os, "_exit", end)
+    watching = asyncio.create_task(Watch(clerk).run(stop))
+    await asyncio.sleep(0.2)
+    assert ended == []  # as long as all goes well
+    hanging = asyncio.create_task(clerk.do(lambda _: go_on.wait(20)))
+    await asyncio.wait_for(watching, 10)
+    go_on.set()
+    await hanging
+    assert ended == [1]
