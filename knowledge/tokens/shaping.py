@@ -26,7 +26,9 @@ _SEPARATOR: Final = re.compile(
     r",(?=[0-9?])"
 )
 _PREFIX: Final = re.compile(r"([A-Za-z]{1,5})([#?_*]*)\Z|()(\?{0,6})\Z")
-_SPACED_PREFIX: Final = re.compile(r"(?<![^\W_])(?<![A-Za-z][./'&])([A-Za-z]{1,3})(?: {0,2}[.\-/:\n]? {0,3})\Z")
+_SPACED_PREFIX: Final = re.compile(
+    r"(?<![^\W_])(?<![A-Za-z][./'&])([A-Za-z]{1,3})(?: {0,2}[.\-/:\n]? {0,3}|[)\]\"'] ?[\"']?)\Z"
+)
 _SUFFIX: Final = re.compile(r"([A-Za-z]{1,3})(?![^\W_])|(?=[A-Za-z]{4})")
 _SPACED_SUFFIX: Final = re.compile(r"[ \-/.]([A-Z]{1,2})(?![^\W_]|['.]\w)")
 _NO_PREFIX: Final = frozenset(

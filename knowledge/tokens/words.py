@@ -37,7 +37,8 @@ TELLING: Final = frozenset(
         "прочитал прочитала hittade ser tror läste black white red green first second third other older newer left "
         "right eldest "
         "not niet nicht pas nie не inte ikke sorry oops correction but sondern maar mais ma pero lecz utan men bed "
-        "pillar base head arm starts starting begins beginning zero leading letter prefix end front digit "
+        "bras plaque socle bâti platte braccio pillar base head arm starts starting begins beginning zero leading "
+        "letter prefix end front digit "
     ).split()
 )
 

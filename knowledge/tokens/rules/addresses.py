@@ -16,7 +16,7 @@ _WEB: Final = re.compile(
 )
 _FILE: Final = re.compile(
     r"[\w()-]{0,80}\.(?:jpe?g|png|gif|heic|pdf|docx?|xlsx?|csv|ods|odt|txt|zip|mp[34]|mov|avi|tiff?|webp|bmp|html?)\b"
-    r"|(?:img|dsc|dscn|dscf|pxl|dcim|scan|vid|mvi|wa|screenshot|photo|image|p)[-_]\d"
+    r"|(?:img|dsc|dscn|dscf|pxl|dcim|scan|vid|mvi|wa|screenshot|photo|image)[-_]\d"
 )
 _TAG: Final = re.compile(r"#(?:[^\W\d_]{2}\w*|\w{0,12}\d[^\W\d_]{3,})")
 _NUMBER_SIGN: Final = re.compile(r"#[a-z]{1,3}\d{4,8}$")

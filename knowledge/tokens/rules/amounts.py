@@ -32,7 +32,8 @@ _BRIEF_MEASURE: Final = re.compile(
 _FRACTION: Final = re.compile(r"(?:\d{1,2} )?\d{1,2}/\d{1,2}(?![\w/])(?: ?\")?|\d{2,3}/\d{2}(?![\w/])")
 
 measure = attached(
-    rf"{_QUANTITY} ?-?(?:{_UNITS}(?![^\W_])|[%°″′]|\"(?!\w))"
+    rf"{_QUANTITY} ?-?(?:{_UNITS}(?![^\W_])|[%°″′])"
+    r"|(?<!\")\d{1,3}(?:[.,]\d{1,2})? ?½?\"(?!\w)"
     r"|\d{1,4}(?:[.,]\d+)? ?[x×] ?\d{1,4}(?:[.,]\d+)?(?:\s?(?:mm|cm|m|in|inch|px)\b)?(?!\w)"
 )
 
@@ -123,7 +124,7 @@ _ROUGHLY: Final = folded_set(
 _NOT_ZERO_LED: Final = re.compile(r"(?!0)(?:\d{1,3}(?:[ ,.']\d{3}){1,4}|\d{1,12})(?![\w?*#]|[ .,\-/]\d)")
 _ROUNDED: Final = re.compile(r"\d{1,3}(?:[ ,.']\d{3}){1,4}(?![\w?*#])|[1-9]\d{0,8}00(?![\w?*#])")
 
-count_of_things = attached(rf"(?:{_THOUSANDS}){_TO}(?: |-){_THINGS}(?![^\W_])|\d{{1,3}}x\b")
+count_of_things = attached(rf"(?:{_THOUSANDS}){_TO}(?: |-)(?:serial )?{_THINGS}(?![^\W_])|\d{{1,3}}x\b")
 ordinal = bare(r"\d{1,4}(?:st|nd|rd|th|er|eme|ere|e|te|ten|ter|a|o)(?![^\W_])")
 decimal_or_score = bare(r"\d{1,3}[.,]\d{1,2}(?![\w.,]{0,9}\d)(?!\w)|\d{1,2} ?[-:] ?\d{1,2}(?![\w-]{0,9}\d)(?!\w)")
 
