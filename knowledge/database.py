@@ -20,7 +20,6 @@ from knowledge.migrations import StoreError, refuse_newer, upgrade, waiting
 APPLICATION_ID = 0x42656473  # 'Beds': the mark of our files, so that no other program's file is ever written to
 TIMEOUT = 5.0  # seconds to wait for another program that is writing
 _LOG_KEPT = 16 * 1024 * 1024  # bytes: a long load makes a long log, which is not to stay so
-_MAGIC = b"SQLite format 3\x00"
 
 
 def open_database(
@@ -98,7 +97,8 @@ _WORDS = {
     sqlite3.SQLITE_FULL: "The disk is full: {path} could not take the new data. Nothing was changed. "
     "Free some space and try again.",
     sqlite3.SQLITE_CORRUPT: _DAMAGED,
-    sqlite3.SQLITE_NOTADB: _DAMAGED,
+    sqlite3.SQLITE_NOTADB: "{path} is not a knowledge base (it is no SQLite file, or its beginning is damaged). "
+    "Name another file, or restore it from a backup.",
     sqlite3.SQLITE_CANTOPEN: "{path} cannot be opened ({fault}). See that you may read it, and that its "
     "folder can be written to: SQLite keeps two side files there.",
     sqlite3.SQLITE_IOERR: "Reading or writing {path} failed ({fault}). See whether the disk is full or "
@@ -113,7 +113,11 @@ def _in_words(code: int, fault: str, path: Path) -> str:
 
 
 def _look_at(path: Path, read_only: bool) -> None:
-    """Refuse what is plainly no SQLite file of ours to use, before SQLite makes anything of it."""
+    """Refuse what is plainly no SQLite file of ours to use, before SQLite makes anything of it.
+
+    The file itself is not opened here: to close it again would drop every lock this process holds on it (POSIX),
+    and another program could then remove the log that is still being written to.
+    """
     if path.is_dir():
         raise StoreError(f"{path} is a folder. Name a file in it, for example {path / 'bedstamp.sqlite'}.")
     if not path.exists():
@@ -121,18 +125,13 @@ def _look_at(path: Path, read_only: bool) -> None:
             f"There is no knowledge base at {path}. Check the path, or make one with "
             f"`bedstamp pack load FOLDER --db {path}`."
         )
-    try:
-        with path.open("rb") as file:
-            head = file.read(len(_MAGIC))
-    except OSError as fault:
-        raise StoreError(f"{path} cannot be read ({fault.strerror}). Give yourself the right to read it.") from fault
-    if not head:
+    if not os.access(path, os.R_OK, effective_ids=os.access in os.supports_effective_ids):
+        raise StoreError(f"{path} cannot be read. Give yourself the right to read it.")
+    if not path.stat().st_size:
         raise StoreError(
             f"{path} is empty (0 bytes), so it holds no knowledge base. If nothing was lost, delete it and "
             "load your packs again; otherwise restore it from a backup."
         )
-    if head != _MAGIC:
-        raise StoreError(f"{path} is not a knowledge base (it is no SQLite file). Name another file.")
     if not read_only and not _may_write(path):
         raise StoreError(_in_words(sqlite3.SQLITE_READONLY, "", path))
 

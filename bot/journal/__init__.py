@@ -32,12 +32,7 @@ class Journal(Upkeep):
         self.close()
 
     def store(self) -> Store:
-        """Return the knowledge in the same file, over the same connection, its tables brought up to date.
-
-        A process that keeps the file open is to have one connection: when the file is opened a second time, looking
-        at it first and closing it again lets go of all locks of the process (POSIX), and then another program that
-        ends takes itself for the last one and removes the log that is still written to.
-        """
+        """Return the knowledge in the same file, over the same connection, its tables brought up to date."""
         with self._writing():
             upgrade(self._database, KNOWLEDGE, self.path)
         return Store(self.path, self._database, TIMEOUT)
