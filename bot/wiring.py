@@ -103,4 +103,9 @@ def _stored(store: Store) -> Knowledge:
 
 def channels(settings: Settings, clerk: Clerk) -> list[Channel]:
     """Return the channels that the settings switch on, ready to be carried by `bedstamp run`."""
-    return []
+    found: list[Channel] = []
+    if settings.telegram is not None:
+        from bot.channels.telegram import Telegram
+
+        found.append(Telegram(settings, clerk))
+    return found

@@ -53,6 +53,19 @@ class Inbox(Outbox):
                 self._note(channel, name, value)
         return id_
 
+    def receive_all(
+        self, channel: str, messages: Sequence[tuple[str, bytes, str]], at: datetime
+    ) -> list[int | None]:
+        """Keep several messages in one transaction, each given as key, bytes and place ('' for none).
+
+        Return the id of each, None where its key is known already: such a message changes nothing.
+        """
+        with self._writing():
+            return [
+                None if self._is_forgotten(channel, key) else self._insert(channel, key, place, raw, at)
+                for key, raw, place in messages
+            ]
+
     def waiting(self, now: datetime, limit: int = 20, channels: Sequence[str] | None = None) -> list[Incoming]:
         """Return the messages whose turn it is, oldest first; with `channels`, only of these.
 

@@ -1,0 +1,114 @@
+"""What the conversation says, put into messages: short in a group, whole in private, with buttons."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bot.channels.telegram import bodies, memory
+from bot.channels.telegram.bodies import For, Place
+from bot.channels.telegram.memory import Asked, Memory
+from bot.conversation import Outgoing
+from bot.handling import Outcome
+from bot.journal import Reply, Talk
+from bot.pictures import can_draw
+from bot.replies import chat
+from bot.replies.chat import ALL, BUTTONS, HOW, PICTURE, PRIVATE, Button
+from bot.replies.styled import Styled, plain
+from bot.state import State
+from knowledge.answer import Answer, answer_found
+from knowledge.base import Knowledge
+from knowledge.tokens import find
+
+NOT_KNOWN_ANY_MORE = (
+    "I do not have that question any more, or it was asked by somebody else. Please type the number again, with its "
+    "letters and every zero."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """Where and for whom an answer is written. `id` is the number of the question in the journal and its buttons."""
+
+    key: str
+    id: int
+    place: Place
+    whom: For
+    is_private: bool
+    username: str
+
+    def keyboard(self, answer: Answer, without: frozenset[str] = frozenset()) -> list[list[dict[str, str]]]:
+        """Return the buttons under an answer; in a group one leads to the whole answer in private."""
+        left_out = without | {HOW} if self.is_private else without
+        rows = chat.buttons(answer, can_draw(answer), left_out)
+        link = f"https://t.me/{self.username}?start=q{self.id}" if self.username and not self.is_private else ""
+        if link and answer.tokens:
+            rows = [*rows, [Button(BUTTONS[PRIVATE], PRIVATE)]]
+        return bodies.keyboard(rows, self.id, link)
+
+
+def replies(
+    one: Outgoing, written: Written, state: State, knowledge: Knowledge, changes: str = "", is_photo: bool = False
+) -> list[Reply]:
+    """Return the messages for one thing that the conversation says.
+
+    `changes` is the key of an earlier answer that this one takes the place of, '' for none; `is_photo` tells that
+    there is a picture and no number.
+    """
+    answer = one.answer
+    if answer is None:
+        return in_words(written.key, written.place, plain(one.words), written.whom, _choices(state, written))
+    if is_photo and not answer.tokens:
+        return in_words(written.key, written.place, chat.photo(answer, knowledge), written.whom)
+    if one.kind == "places":
+        return in_words(written.key, written.place, chat.places(answer, knowledge), written.whom)
+    return _whole_answer(answer, written, knowledge, one.told, changes)
+
+
+def _whole_answer(
+    answer: Answer, written: Written, knowledge: Knowledge, told: frozenset[str], changes: str
+) -> list[Reply]:
+    explains = chat.doubts_the_digits(answer) and can_draw(answer)
+    keyboard = written.keyboard(answer, frozenset({PICTURE}) if explains else frozenset())
+    text = chat.whole(answer, knowledge, told) if written.is_private else chat.short(answer, knowledge, told)
+    if changes and not written.is_private:
+        return [bodies.edit_of(written.key, changes, written.place, text, written.whom, keyboard)]
+    found = bodies.messages(written.key, written.place, text, written.whom, keyboard)
+    return [*found, picture(answer, written)] if explains and not changes else found
+
+
+def in_words(key: str, place: Place, words: Styled, whom: For, keyboard: object = None) -> list[Reply]:
+    """Return a text alone."""
+    return bodies.messages(key, place, words, whom, keyboard)
+
+
+def picture(answer: Answer, written: Written) -> Reply:
+    """Return the picture of the number line; asking for it twice gives the same one reply."""
+    drawing = State(answer.text, answer.said).as_json()
+    caption = plain("The numbers in the order in which they were given out; where yours stands is marked.")
+    return bodies.picture(f"{written.key}-picture", written.place, caption, drawing, written.whom)
+
+
+def answer_of(state: State, knowledge: Knowledge) -> Answer:
+    """Return the answer that a state stands for, as the lists are now."""
+    return answer_found(state.text, find(state.text, knowledge.names), state.said, knowledge)
+
+
+def again_whole(
+    key: str, id_: int, place: Place, whom: For, remembered: Memory, asked: Asked, knowledge: Knowledge
+) -> Outcome:
+    """Answer an earlier question of a group once more, in private and whole."""
+    answer = answer_of(asked.state, knowledge)
+    written = Written(key, id_, place, whom, True, "")
+    found = bodies.messages(key, place, chat.whole(answer, knowledge), whom, written.keyboard(answer))
+    new = Asked(id_, 0, asked.text, asked.state, key, asked.serials, "", asked.at)
+    return Outcome(tuple(found), Talk(whom.conversation, memory.written(remembered.with_answer(new))))
+
+
+def _choices(state: State, written: Written) -> list[list[dict[str, str]]]:
+    """Return the choices of the question that is open as buttons, for words that ask it again."""
+    if state.asked is None:
+        return []
+    return bodies.keyboard([[Button(choice, str(at))] for at, choice in enumerate(state.asked.choices)], written.id)
+
+
+__all__ = ["ALL", "NOT_KNOWN_ANY_MORE", "Written", "again_whole", "answer_of", "in_words", "picture", "replies"]

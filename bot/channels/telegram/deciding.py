@@ -1,0 +1,227 @@
+"""From one update to what comes of it: the handler of the channel. Posts here, presses of buttons in presses.py.
+
+    update -> event -> what is remembered of its sender -> when_to_speak -> conversation -> replies
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from bot import conversation as core
+from bot import when_to_speak
+from bot.channels.telegram import answers, memory, updates
+from bot.channels.telegram.bodies import For, Place
+from bot.channels.telegram.memory import Asked, Memory
+from bot.channels.telegram.presses import pressed
+from bot.channels.telegram.surroundings import Me, Surroundings
+from bot.channels.telegram.updates import Post, Press
+from bot.handling import Outcome, Recall, SetAside
+from bot.journal import Incoming, Reply, Talk
+from bot.replies import chat
+from bot.replies.styled import Styled, plain
+from bot.state import State
+from bot.when_to_speak import Scene
+from knowledge.base import Knowledge
+from knowledge.tokens import find
+
+NUMBER, WHERE = "number", "where"
+COMMANDS = {
+    NUMBER: "Tell how old a machine is: put its number behind this",
+    WHERE: "Where the number is on a machine: put the maker or model behind this",
+    "help": "What I can do, and how to ask",
+}
+"""The commands that are offered to people, with their descriptions."""
+_SAME_QUESTION = 24 * 3600.0
+"""Seconds in which the same number of the same person is not answered again unasked."""
+_LATE_EDIT = 24 * 3600.0
+"""Seconds after which a message that was changed, and had no answer, is left alone."""
+_WHERE_QUESTION = "Where do I find the serial number?"
+_START_OF_PRIVATE = re.compile(r"q(\d{1,15})")
+
+
+@dataclass(frozen=True, slots=True)
+class _Turn:
+    """One post with all that is needed to answer it."""
+
+    message: Incoming
+    post: Post
+    text: str
+    memory: Memory
+    whom: For
+    knowledge: Knowledge
+    me: Me
+
+    @property
+    def now(self) -> float:
+        return self.message.received.timestamp()
+
+    @property
+    def key(self) -> str:
+        return f"in{self.message.id}"
+
+    @property
+    def place(self) -> Place:
+        return Place(self.post.chat, self.post.thread, 0 if self.post.is_private else self.post.number)
+
+
+class Deciding:
+    """The handler of the channel; it works in the clerk's thread."""
+
+    def __init__(self, surroundings: Surroundings) -> None:
+        self._around = surroundings
+
+    def __call__(self, message: Incoming, raw: bytes, recall: Recall, knowledge: Knowledge) -> Outcome:
+        """Return what comes of an update. Raises SetAside for bytes that are no update."""
+        try:
+            event = updates.read(raw)
+        except (ValueError, RecursionError) as fault:
+            raise SetAside(f"This is no update of the Bot API: {fault}") from fault
+        if isinstance(event, Press):
+            return pressed(message, event, self._around, recall, knowledge)
+        if not isinstance(event, Post):
+            return Outcome(rule=event.what if isinstance(event, updates.Other) else type(event).__name__.lower())
+        rule = self._not_for_us(event)
+        return Outcome(rule=rule) if rule else self._post(message, event, recall, knowledge)
+
+    def _not_for_us(self, post: Post) -> str:
+        if post.service:
+            return "service-message"
+        if post.kind not in (*updates.GROUPS, "private"):
+            return "not-a-group"
+        if not post.is_private and post.chat != self._around.experts_chat and not self._around.is_ours(post.chat):
+            return "not-our-group"
+        return ""
+
+    def _post(self, message: Incoming, post: Post, recall: Recall, knowledge: Knowledge) -> Outcome:
+        me = self._around.me()
+        person = f"telegram:{post.sender.key}"
+        talk = f"telegram:{self._around.home(post.chat)}:{post.sender.key}"
+        remembered = memory.read(recall(talk, person)).at(message.received.timestamp())
+        turn = _Turn(message, post, _without_calls(post, me), remembered, For(person, talk), knowledge, me)
+        before = remembered.of_message(post.number, post.album)
+        outcome = _changed(turn, before) if before else self._spoken_to(turn)
+        return replace(outcome, person=person)
+
+    def _spoken_to(self, turn: _Turn) -> Outcome:
+        if turn.post.changed - turn.post.written > _LATE_EDIT:
+            return Outcome(rule="late-change")
+        verdict = when_to_speak.judge(self._scene(turn))
+        if not verdict.speak:
+            return Outcome(rule=verdict.rule)
+        if verdict.unasked:
+            turn = replace(turn, memory=replace(turn.memory, unasked=turn.now))
+        turn = replace(turn, memory=self._with_answered_message(turn))
+        return self._command(turn) if _command(turn.post, turn.me) else _answered(turn, turn.text, turn.memory)
+
+    def _scene(self, turn: _Turn) -> Scene:
+        post, remembered = turn.post, turn.memory
+        last = remembered.asked[-1].at if remembered.asked else None
+        to_us = post.to is not None and post.to.user == turn.me.id != 0
+        in_experts_chat = post.chat == self._around.experts_chat
+        return Scene(
+            turn.text,
+            turn.knowledge,
+            "addressed" if in_experts_chat else self._around.speak,
+            is_private=post.is_private,
+            by_machine=post.sender.is_bot or post.automatic,
+            addressed=(to_us or _is_called(post, turn.me) or bool(_command(post, turn.me))) and not post.sender.is_bot,
+            to_member=(post.to is not None and not to_us) or bool(set(post.mentions) - _names(turn.me)),
+            forwarded=post.forwarded,
+            picture=bool(post.pictures),
+            state=remembered.state,
+            since_reply=None if last is None else turn.now - last,
+            since_unasked=turn.now - remembered.unasked if remembered.unasked else None,
+            answered=remembered.serials_since(turn.now - _SAME_QUESTION),
+        )
+
+    def _with_answered_message(self, turn: _Turn) -> Memory:
+        """Return the memory with the state of the answer that this message replies to, whoever asked for that."""
+        ids = [int(found[1]) for data in turn.post.to_buttons if (found := re.match(r"(\d{1,15})\.", data))]
+        earlier = self._around.incoming(ids[0]) if ids else None
+        if earlier is None or not earlier.conversation.startswith(f"telegram:{self._around.home(turn.post.chat)}:"):
+            return turn.memory
+        theirs = memory.read(self._around.remembered(earlier.conversation)).of(earlier.id)
+        return replace(turn.memory, state=theirs.state) if theirs else turn.memory
+
+    def _command(self, turn: _Turn) -> Outcome:
+        name, rest = _command(turn.post, turn.me), " ".join(turn.text.split(maxsplit=1)[1:])
+        if name == "start" and (wanted := _START_OF_PRIVATE.fullmatch(rest.strip())):
+            return self._in_private(turn, int(wanted[1]))
+        if name == NUMBER and rest:
+            return _answered(turn, rest, turn.memory)
+        if name == WHERE:
+            return _answered(turn, f"{_WHERE_QUESTION} {rest}", replace(turn.memory, state=State()))
+        if name == NUMBER:
+            return _words(turn, Styled(chat.TYPE_THE_NUMBER.format(command=f"/{NUMBER}")))
+        here = "" if turn.post.is_private else chat.HOW_TO_ASK_HERE.format(command=f"/{NUMBER}")
+        return _words(turn, Styled(f"{chat.HELP}\n\n{here}".strip()))
+
+    def _in_private(self, turn: _Turn, id_: int) -> Outcome:
+        """The whole answer to a question of a group, for whoever asked it and for experts."""
+        earlier = self._around.incoming(id_)
+        mine = earlier and (earlier.person == turn.whom.person or self._around.is_expert(turn.post.sender.key))
+        asked = memory.read(self._around.remembered(earlier.conversation)).of(id_) if earlier and mine else None
+        if asked is None:
+            return _words(turn, plain(answers.NOT_KNOWN_ANY_MORE))
+        return answers.again_whole(turn.key, turn.message.id, turn.place, turn.whom, turn.memory, asked, turn.knowledge)
+
+
+def _changed(turn: _Turn, before: Asked) -> Outcome:
+    """A question that was answered came again: changed, or as a late picture of its album."""
+    if turn.post.number != before.message and not turn.text:
+        return Outcome(rule="late-picture")
+    if turn.text == before.text:
+        return Outcome(rule="unchanged")
+    if not find(turn.text, turn.knowledge.names).tokens:
+        return Outcome(rule="changed-without-a-number")
+    return _answered(turn, turn.text, replace(turn.memory, state=State()), changes=before)
+
+
+def _answered(turn: _Turn, text: str, before: Memory, changes: Asked | None = None) -> Outcome:
+    """Let the conversation answer, and put its answer into messages."""
+    state, said = core.reply(core.Incoming(text, bool(turn.post.pictures)), before.state, turn.knowledge)
+    serials = tuple(token.serial for token in find(text, turn.knowledge.names).tokens)
+    asked = Asked(
+        turn.message.id, turn.post.number, turn.text, state, changes.reply if changes else turn.key, serials,
+        turn.post.album, turn.now,
+    )  # fmt: skip
+    written = answers.Written(turn.key, turn.message.id, turn.place, turn.whom, turn.post.is_private, turn.me.username)
+    replies: list[Reply] = []
+    for number, one in enumerate(said):
+        its_own = written if not number else replace(written, key=f"{turn.key}-{number}x")
+        shows = bool(turn.post.pictures) and not serials
+        replies += answers.replies(one, its_own, state, turn.knowledge, changes.reply if changes else "", shows)
+    return Outcome(tuple(replies), Talk(turn.whom.conversation, memory.written(turn.memory.with_answer(asked))))
+
+
+def _words(turn: _Turn, words: Styled) -> Outcome:
+    replies = answers.in_words(turn.key, turn.place, words, turn.whom)
+    return Outcome(tuple(replies), Talk(turn.whom.conversation, memory.written(turn.memory)))
+
+
+def _command(post: Post, me: Me) -> str:
+    """Return the command that is meant for us, without slash and name; one for another bot is none."""
+    name, _, whose = post.command.removeprefix("/").lower().partition("@")
+    known = name in COMMANDS or name == "start"
+    return name if known and whose in ("", me.username.lower()) else ""
+
+
+def _is_called(post: Post, me: Me) -> bool:
+    """Whether the bot is named: with @, or by its name at the beginning."""
+    if set(post.mentions) & _names(me):
+        return True
+    start = post.text.lstrip()[: len(me.name) + 1].lower()
+    return bool(me.name) and start[:-1] == me.name.lower() and start[-1:] in ",:!"
+
+
+def _names(me: Me) -> set[str]:
+    return {me.username.lower(), f"u{me.id}"} - {"", "u0"}
+
+
+def _without_calls(post: Post, me: Me) -> str:
+    """Return the text without the bot's name, which is no part of a question."""
+    text = re.sub(rf"@{re.escape(me.username)}\b", " ", post.text, flags=re.IGNORECASE) if me.username else post.text
+    if _is_called(post, me) and me.name and text.lower().startswith(me.name.lower()):
+        text = text[len(me.name) + 1 :]
+    return " ".join(text.split(" ")).strip() if text != post.text else text

@@ -1,0 +1,216 @@
+"""From the outbox to the Bot API, at the pace the platform allows, every chat by itself.
+
+A message whose chat may not be written to yet is put back with its time, in the journal, so that the pace outlives
+the program. Where nobody knows whether a message arrived it is sent once more, and that is logged; a second time it
+is given up and shown as failed. Changes of a message and answers to presses do no harm when they are repeated.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import json
+from collections.abc import Callable
+from datetime import UTC, datetime
+from typing import Any
+
+from telegram.error import ChatMigrated, RetryAfter, TelegramError
+
+from bot.channels.telegram import api as calls
+from bot.channels.telegram.api import Api, meaning
+from bot.channels.telegram.bodies import CHANNEL
+from bot.channels.telegram.pace import Pace
+from bot.clerk import Clerk
+from bot.journal import Journal, Outgoing, Waits
+from bot.logs import Log
+from bot.sending import NotSent, Refused, Sending, Verdict
+from knowledge.errors import BedstampError
+
+AT_ONCE = 12
+"""Messages under way together. One that hangs keeps one place, for as long as a call may take."""
+_LOOK_AGAIN = 2.0
+_A_MOMENT = 0.5
+_NO_ROOM = 0.05
+_UNREACHED = Waits(first=1, factor=2, longest=60, tries=2**31)
+_PACED = ("sendMessage", "sendPhoto", "editMessageText", "editMessageReplyMarkup")
+_HARMLESS = ("editMessageText", "editMessageReplyMarkup", "answerCallbackQuery")
+
+Draw = Callable[[dict[str, Any]], bytes | None]
+"""Draws what a message tells of; None when there is no knowledge to draw from yet."""
+
+_log = Log(CHANNEL)
+
+
+async def once_more(message: Outgoing) -> Verdict:
+    """The policy for a chat, where a double is seen: once more, then given up; changes are repeated."""
+    if json.loads(message.body)["method"] in _HARMLESS:
+        return Verdict.AGAIN
+    return Verdict.AGAIN if message.unsure <= 1 else Verdict.GIVE_UP
+
+
+class ChatSending(Sending):
+    """Sends what is due. Unlike the usual sending no message waits for another to come back."""
+
+    def __init__(self, clerk: Clerk, api: Api, draw: Draw) -> None:
+        super().__init__(CHANNEL, clerk, self._deliver, policy=once_more, at_once=AT_ONCE)
+        self._api, self._draw = api, draw
+        self._pace = Pace()
+        self._taken: dict[int, float] = {}
+        self._under_way: dict[int, asyncio.Task[None]] = {}
+        self._quiet_until = 0.0
+
+    def try_now(self) -> None:
+        """Try again at once: the server was reached."""
+        if self._quiet_until:
+            self._quiet_until = 0.0
+            self._clerk.ring(CHANNEL)
+
+    async def run(self, stop: asyncio.Event) -> None:
+        """Send until `stop`; what is under way is finished first. Raises StoreError when the journal fails."""
+        await self._clerk.do(lambda journal: journal.settle(CHANNEL))
+        noted = await self._clerk.do(lambda journal: journal.noted(CHANNEL, "pace"))
+        self._pace = Pace.read(noted, self._now())
+        self._under_way, self._taken = {}, {}
+        try:
+            while not stop.is_set():
+                if not await self._begin_what_is_due():
+                    await self._clerk.wait(CHANNEL, _LOOK_AGAIN)
+                for task in [task for task in self._under_way.values() if task.done()]:
+                    task.result()
+        finally:
+            await asyncio.gather(*self._under_way.values(), return_exceptions=True)
+
+    async def _begin_what_is_due(self) -> bool:
+        """Begin to send what may go out now; return whether there was anything to do."""
+        free, now = self._free(), self._clerk.now()
+        if not free:
+            self._ring_in(_NO_ROOM)
+            return False
+        limit = free + len(self._under_way)
+        due = await self._clerk.do(lambda journal: journal.due(CHANNEL, now, limit))
+        new = [message for message in due if message.id not in self._under_way]
+        held = [(message, at) for message in new if (at := self._its_time(message, now.timestamp())) > now.timestamp()]
+        if held:
+            await self._clerk.do(lambda journal: _put_back(journal, held, now))
+            self._ring_in(min(at for _, at in held) - now.timestamp())
+        for message in new:
+            if message.id not in {one.id for one, _ in held} and self._free():
+                self._begin(message)
+        return bool(new)
+
+    def _free(self) -> int:
+        if self._now() < self._quiet_until:
+            return 0
+        most = 1 if self._held else self._at_once
+        return max(0, min(most - len(self._under_way), self._pace.room(self._now())))
+
+    def _begin(self, message: Outgoing) -> None:
+        self._taken.pop(message.id, None)
+        self._pace.went(self._now())
+        task = asyncio.create_task(self._one(message))
+        self._under_way[message.id] = task
+        task.add_done_callback(lambda _: self._finished(message.id))
+
+    async def _hold(self, message: Outgoing, fault: NotSent) -> None:
+        """Keep a message for later. When the server is not reached nothing else is tried for a while either."""
+        if fault.at is not None:
+            return await super()._hold(message, fault)
+        self._held += 1
+        now = self._clerk.now()
+        self._quiet_until = now.timestamp() + _UNREACHED.pause(self._held)
+        await self._clerk.do(lambda journal: journal.later(message.id, _in(now, _A_MOMENT), str(fault), now=now))
+        if self._held == 1:
+            _log.warning("not sent, held back", id=f"out-{message.id}", reason=fault)
+        return None
+
+    def _finished(self, id_: int) -> None:
+        task = self._under_way[id_]
+        if task.cancelled() or task.exception() is None:
+            del self._under_way[id_]
+        self._clerk.ring(CHANNEL)
+
+    def _its_time(self, message: Outgoing, now: float) -> float:
+        """Return when a message may go out, and take that moment for it."""
+        if message.id in self._taken or json.loads(message.body)["method"] not in _PACED:
+            return self._pace.not_before(message.recipient, now)
+        at = self._pace.slot(message.recipient, now)
+        self._pace.take(message.recipient, at)
+        self._taken[message.id] = at
+        return at
+
+    async def _deliver(self, message: Outgoing) -> str:
+        """Send one message and return what it is called there. Raises what `Sending` knows."""
+        body = json.loads(message.body)
+        await self._note_the_pace()
+        chat = await self._clerk.do(lambda journal: journal.noted(CHANNEL, f"moved {message.recipient}"))
+        method, params = await self._finished_call(body, message)
+        if chat and "chat_id" in params:
+            params["chat_id"] = int(chat)
+        try:
+            return _name_of(await self._api.call(method, params))
+        except ChatMigrated as fault:
+            await self._moved(message.recipient, fault.new_chat_id)
+            raise NotSent("the group has a new id", self._clerk.now()) from fault
+        except TelegramError as fault:
+            known = meaning(fault, self._clerk.now())
+            if known is None:
+                return ""
+            if isinstance(fault, RetryAfter) and isinstance(known, NotSent) and known.at:
+                self._pace.wait_until(message.recipient, known.at.timestamp())
+                await self._note_the_pace()
+            raise known from fault
+
+    async def _finished_call(self, body: dict[str, Any], message: Outgoing) -> tuple[str, dict[str, Any]]:
+        """Return the method and its parameters, with what can only be known now: a picture, a message's number."""
+        method, params = body["method"], dict(body["params"])
+        if "drawing" in body:
+            try:
+                drawn = await asyncio.to_thread(self._draw, body["drawing"])
+            except BedstampError as fault:
+                raise Refused(str(fault)) from fault
+            if drawn is None:
+                raise NotSent("there is no knowledge to draw from yet", _in(self._clerk.now(), 1.0))
+            params["photo"] = calls.photo(drawn)
+        if "edits" in body:
+            target = await self._clerk.do(lambda journal: journal.outgoing_of(CHANNEL, body["edits"]))
+            if target and target.state in ("queued", "sending", "uncertain"):
+                raise NotSent("what it changes is not sent yet", _in(self._clerk.now(), _A_MOMENT))
+            if target is None or not target.remote:
+                return body["otherwise"]["method"], dict(body["otherwise"]["params"])
+            params["message_id"] = int(target.remote)
+        return method, params
+
+    async def _moved(self, old: str, new: int) -> None:
+        await self._clerk.do(lambda journal: note_move(journal, int(old), new))
+        _log.info("a group has a new id", chat=old, new=new)
+
+    async def _note_the_pace(self) -> None:
+        text = self._pace.written(self._now())
+        await self._clerk.do(lambda journal: journal.note(CHANNEL, "pace", text))
+
+    def _now(self) -> float:
+        return self._clerk.now().timestamp()
+
+    def _ring_in(self, seconds: float) -> None:
+        asyncio.get_running_loop().call_later(max(0.0, seconds), self._clerk.ring, CHANNEL)
+
+
+def note_move(journal: Journal, old: int, new: int) -> None:
+    """Note that a group goes on under a new id; what waits for the old one goes to the new."""
+    journal.note(CHANNEL, f"moved {old}", str(new))
+    journal.note(CHANNEL, f"was {new}", str(old))
+
+
+def _put_back(journal: Journal, held: list[tuple[Outgoing, float]], now: datetime) -> None:
+    for message, at in held:
+        journal.later(message.id, datetime.fromtimestamp(at, UTC), "waits for its turn", now=now)
+
+
+def _name_of(result: Any) -> str:
+    return str(result["message_id"]) if isinstance(result, dict) and "message_id" in result else ""
+
+
+def _in(now: datetime, seconds: float) -> datetime:
+    return datetime.fromtimestamp(now.timestamp() + seconds, UTC)
+
+
+__all__ = ["ChatSending", "note_move", "once_more"]
