@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from bot.channels.mail_format import MailIn
 from bot.channels.mail_headers import bare_subject
 from bot.conversation import is_question
+from bot.replies.mail import CLOSING, OPENING
 from knowledge.base import Knowledge
 from knowledge.said import Said, hear
 from knowledge.tokens import find
@@ -27,6 +28,16 @@ _SAYS_AUTOMATIC = re.compile(
     r"это автоматическ|detta är ett automatiskt)",
     re.IGNORECASE,
 )
+
+
+
+
+def _however_set(sentence: str) -> re.Pattern[str]:
+    """Match a sentence with its words anyhow apart: lines broken anew, or marks in front of them."""
+    return re.compile(r"[\s>|*_]+".join(map(re.escape, sentence.split())))
+
+
+_OURS_BEGINS, _OURS_ENDS = _however_set(OPENING), _however_set(CLOSING)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +58,9 @@ def question(mail: MailIn, knowledge: Knowledge, in_known_thread: bool = False) 
 
 
 def _text(mail: MailIn, knowledge: Knowledge, in_known_thread: bool) -> tuple[str, tuple[str, ...]]:
-    pieces = [("own words", mail.words.own)]
-    if not _has_number(mail.words.own, knowledge):
+    own = without_ours(mail.words.own)
+    pieces = [("own words", own)]
+    if not _has_number(own, knowledge):
         pieces.append(("forwarded", mail.words.forwarded))
         if not in_known_thread:
             pieces.append(("quoted", mail.words.quoted))
@@ -58,6 +70,15 @@ def _text(mail: MailIn, knowledge: Knowledge, in_known_thread: bool) -> tuple[st
         pieces.insert(0, ("subject", subject))
     filled = [(name, text) for name, text in pieces if text]
     return "\n\n".join(text for _, text in filled), tuple(name for name, _ in filled)
+
+
+def without_ours(text: str) -> str:
+    """Return a text without an answer of ours that came back in it without any mark."""
+    start = _OURS_BEGINS.search(text)
+    if start is None:
+        return text
+    end = _OURS_ENDS.search(text, start.end())
+    return f"{text[: start.start()]}\n{text[end.end() :] if end else ''}".strip()
 
 
 def _subject_counts(subject: str, body: str, mail: MailIn, knowledge: Knowledge, in_known_thread: bool) -> bool:

@@ -104,6 +104,11 @@ def _stored(store: Store) -> Knowledge:
 def channels(settings: Settings, clerk: Clerk) -> list[Channel]:
     """Return the channels that the settings switch on, ready to be carried by `bedstamp run`."""
     found: list[Channel] = []
+    if settings.mail is not None:
+        from bot.channels.mailbox import Mailbox
+        from bot.mail_desk import MailDesk
+
+        found.append(Mailbox(settings.mail, clerk, MailDesk(settings.mail, settings.group.name, clerk.now)))
     if settings.telegram is not None:
         from bot.channels.telegram import Telegram
 

@@ -82,10 +82,7 @@ def _parsed(raw: bytes) -> tuple[Message, str]:
     except Exception as fault:  # noqa: BLE001  # strangers' bytes; RecursionError among others
         why = f"it cannot be taken apart ({type(fault).__name__})"
     head = re.split(rb"\r?\n\r?\n", raw[:_HEAD_ONLY], maxsplit=1)[0]
-    try:
-        return email.message_from_bytes(head + b"\n\n"), why
-    except Exception:  # noqa: BLE001
-        return Message(), why
+    return headers.parsed_head(head), why
 
 
 def _parts(message: Message, fault: str) -> tuple[Parts, str]:

@@ -5,6 +5,7 @@ Nothing here raises. The standard library's modern parser does on real mail, so 
 
 from __future__ import annotations
 
+import email
 import re
 import unicodedata
 from email.header import decode_header
@@ -24,6 +25,14 @@ _MARKS = re.compile(
     re.IGNORECASE,
 )
 _REPLY = re.compile(r"\s*(?:re|aw|sv|vs|antw|odp|ynt|ang|rif|res|r)\s*(?:\[\d+\]|\(\d+\))?\s*[:：]", re.IGNORECASE)
+
+
+def parsed_head(head: bytes) -> Message:
+    """Return the fields of a head by themselves; none where it cannot be read."""
+    try:
+        return email.message_from_bytes(head + b"\n\n")
+    except Exception:  # noqa: BLE001
+        return Message()
 
 
 def field(message: Message, name: str, longest: int = LONGEST) -> str:
