@@ -134,7 +134,7 @@ class MailServers:
         end = time.monotonic() + seconds
         found = self.mails(user)
         while len(found) < count and time.monotonic() < end:
-            time.sleep(0.1)
+            time.sleep(0.05)
             found = self.mails(user)
         return found
 

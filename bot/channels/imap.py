@@ -10,7 +10,7 @@ import asyncio
 import base64
 import re
 import ssl
-from collections.abc import Awaitable, Iterable, Sequence
+from collections.abc import Awaitable, Callable, Iterable, Sequence
 from contextlib import suppress
 from datetime import datetime
 from typing import Any, TypeVar
@@ -44,6 +44,30 @@ class LoginFault(ImapFault):
 
 class BrokenMail(ImapFault):
     """One mail did not come as it should; the others may."""
+
+
+class _Protocol(aioimaplib.IMAP4ClientProtocol):  # type: ignore[misc]  # the library tells no types
+    """Notices that the server tells of new mail, which it does once, in the answer to whatever call is under way."""
+
+    def __init__(self, loop: asyncio.AbstractEventLoop, on_loss: Callable[[Exception | None], None]) -> None:
+        super().__init__(loop, on_loss)
+        self.told_of_mail = False
+
+    def _untagged_response(self, line: bytes) -> Any:
+        if line.rstrip().endswith(b" EXISTS"):
+            self.told_of_mail = True
+        return super()._untagged_response(line)
+
+
+class _Client(aioimaplib.IMAP4):  # type: ignore[misc]
+    def create_client(
+        self, host: str, port: int, loop: Any, conn_lost_cb: Any = None, ssl_context: ssl.SSLContext | None = None
+    ) -> None:
+        loop = asyncio.get_running_loop()
+        self.protocol = _Protocol(loop, conn_lost_cb)
+        self._client_task = loop.create_task(
+            loop.create_connection(lambda: self.protocol, host, port, ssl=ssl_context)
+        )
 
 
 class Imap:
@@ -86,6 +110,7 @@ class Imap:
 
     async def uids(self, first: int = 1) -> list[int]:
         """Return the UIDs from `first` on, in order."""
+        self._client.protocol.told_of_mail = False
         lines = await self._ok(self._client.uid_search(f"UID {first}:*", charset=None), "the search failed")
         numbers = {int(word) for line in lines[:-1] for word in bytes(line).split() if word.isdigit()}
         return sorted(one for one in numbers if one >= first)  # `n:*` always gives the last one too
@@ -117,7 +142,12 @@ class Imap:
         return bool(answer.result == "OK")
 
     async def idle(self, seconds: float, woken: Iterable[asyncio.Event]) -> None:
-        """Wait until the server tells of a change, one of the events is set, or so many seconds have passed."""
+        """Wait until the server tells of a change, one of the events is set, or so many seconds have passed.
+
+        Does not wait when it told of new mail since the last `uids`.
+        """
+        if self._client.protocol.told_of_mail:
+            return
         idling = await self._bounded(self._client.idle_start(timeout=seconds + CALL), CALL)
         push = asyncio.ensure_future(self._client.wait_server_push(seconds))
         events = (asyncio.ensure_future(event.wait()) for event in woken)
@@ -181,7 +211,7 @@ async def connect(server: ServerSettings) -> Imap:
             lost.set_result(None)
 
     tls = None if server.security == "none" else ssl.create_default_context()
-    client = aioimaplib.IMAP4(server.host, server.port, timeout=CALL, conn_lost_cb=on_loss, ssl_context=tls)
+    client = _Client(server.host, server.port, timeout=CALL, conn_lost_cb=on_loss, ssl_context=tls)
     imap = Imap(client, lost)
     try:
         await imap.greet(server)

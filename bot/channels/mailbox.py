@@ -140,7 +140,7 @@ class _Visit:
             if stop.is_set():
                 return
             await self._take(uid, sizes.get(uid, 0), first_look)
-        self._last = max([self._last, *found]) 
+        self._last = max([self._last, *found])
         self._again = any(uid not in self._known for uid in new)
         if self._again:
             self._last = 0
