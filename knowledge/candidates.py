@@ -17,7 +17,7 @@ from knowledge import edtf
 from knowledge.base import Knowledge
 from knowledge.code_readings import code_readings
 from knowledge.edtf import DateSpan
-from knowledge.readings import Reading, readings
+from knowledge.readings import Reading, is_zero_led, readings
 from knowledge.registers import Block, Blocks, Register
 from knowledge.registers.date_codes import CodeDating
 from knowledge.registers.year_starts import OPEN_END
@@ -29,6 +29,7 @@ from knowledge.weights import (
     FITS,
     MISTAKES,
     OUTSIDE,
+    OUTSIDE_COUNT,
     OUTSIDE_FITS,
     OUTSIDE_SHAPE,
     SLIP,
@@ -182,8 +183,12 @@ def _from_prefix(token: SerialToken, place: int, knowledge: Knowledge, outside: 
 def _outside(token: SerialToken, knowledge: Knowledge) -> float:
     """Return the weight of 'none of these': a machine of no register, typed rightly."""
     shapes = knowledge.shapes
-    known = (token.prefix, token.suffix) in shapes.widest
-    return (OUTSIDE if known else OUTSIDE_SHAPE).value * (1 - SLIP) * (1 - MISTAKES["letter-for-digit"].value)
+    digits = token.digits or "0"
+    if shapes.holds(token.prefix, len(digits), token.suffix, is_zero_led(digits)):
+        density = OUTSIDE
+    else:
+        density = OUTSIDE_COUNT if (token.prefix, token.suffix) in shapes.widest else OUTSIDE_SHAPE
+    return density.value * (1 - SLIP) * (1 - MISTAKES["letter-for-digit"].value)
 
 
 def _with_likelihoods(found: list[Candidate], outside: float, knowledge: Knowledge, said: Said) -> list[Candidate]:

@@ -64,6 +64,7 @@ SOLD_LATER = Weight(3.0, "common practice", "years a machine may be sold after i
 
 OUTSIDE = Weight(0.06, "assumed", "machines in no register, for each number of a register, that look just like it")
 OUTSIDE_FITS = Weight(0.30, "assumed", "how well a machine in no register fits what the asker says")
+OUTSIDE_COUNT = Weight(0.01, "assumed", "the same, for known letters with a number of digits that no register has")
 OUTSIDE_SHAPE = Weight(0.30, "assumed", "the same, for letters that no register has")
 CODE_FILL = Weight(0.30, "assumed", "share of the possible date codes that a maker really used")
 BY_PREFIX = Weight(0.80, "assumed", "of the machines in no block those with known letters, which the second list dates")

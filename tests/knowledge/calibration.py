@@ -12,13 +12,16 @@ zeros dropped and letters not told are assumptions: `Habits` has them, so that o
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from knowledge.base import Knowledge
 from knowledge.candidates import Candidate, rank
-from knowledge.registers import BlockRow
+from knowledge.packs import load
+from knowledge.packs.tables import Pack
+from knowledge.registers import BlockRow, Register, allocations, year_starts
 from knowledge.said import Said
+from knowledge.shipped import folders
 from knowledge.tokens.nouns import SerialToken
 from knowledge.weights import LOOK_ALIKES
 
@@ -47,28 +50,35 @@ class Bin:
     true: float
 
 
+Demo = tuple[Knowledge, list[BlockRow]]
+
+
+def demo() -> Demo:
+    """Return the demo pack without its date codes, for the machines drawn are those of blocks, and its blocks."""
+    shipped = load(next(folder for folder in folders() if folder.name == "demo"))
+    pack = Pack.of("demo", *(table for name, table in shipped.tables.items() if name != "date-codes"))
+    knowledge = Knowledge.of([pack])
+    rows = [
+        BlockRow(*row)
+        for kind in (allocations, year_starts)
+        for row in kind.blocks(pack, _of_kind(knowledge.registers, kind.KIND))
+    ]
+    return knowledge, rows
+
+
+def _of_kind(registers: Mapping[str, Register], kind: str) -> dict[str, Register]:
+    return {id_: register for id_, register in registers.items() if register.kind == kind}
+
+
 def machine(rng: random.Random, rows: Sequence[BlockRow], habits: Habits) -> tuple[Number, BlockRow | None]:
-    """Draw a machine: a number of a block, or one of the same form that no block holds (with None)."""
+    """Draw a machine: a number of a block, or (with None) one of a maker nobody listed, whose numbers look the same."""
     row = rng.choices(rows, weights=[int(one.last) - int(one.first) + 1 for one in rows])[0]
     same_width = len(row.first) == len(row.last)
     if rng.random() < habits.outside / (1 + habits.outside):
-        width = len(row.last)
-        while True:
-            number = str(rng.randrange(10**width)).zfill(width)
-            if not any(_holds(one, row.prefix, number, row.suffix) for one in rows):
-                return (row.prefix, number if same_width else str(int(number)), row.suffix), None
+        number = str(rng.randrange(1, 10 ** len(row.last)))
+        return (row.prefix, number.zfill(len(row.last)) if same_width else number, row.suffix), None
     number = str(rng.randint(int(row.first), int(row.last)))
     return (row.prefix, number.zfill(len(row.first)) if same_width else number, row.suffix), row
-
-
-def _holds(row: BlockRow, prefix: str, digits: str, suffix: str) -> bool:
-    same_series = (row.prefix, row.suffix) == (prefix, suffix)
-    same_width = len(row.first) == len(row.last)
-    return (
-        same_series
-        and (len(digits) == len(row.first) or not same_width)
-        and int(row.first) <= int(digits) <= int(row.last)
-    )
 
 
 def typed(rng: random.Random, number: Number, habits: Habits) -> Number:
@@ -117,7 +127,7 @@ def stated_and_true(
 
 
 def _is(one: Candidate, number: Number, row: BlockRow | None) -> bool:
-    """Tell whether a candidate is the machine. A dating by the second list speaks of machines that no block has."""
+    """Tell whether a candidate is the machine. A dating by the second list is right for what no block has."""
     same = (one.reading.prefix, one.reading.digits, one.reading.suffix) == number
     if row is None or one.kind == "prefix":
         return same and row is None and one.kind == "prefix"

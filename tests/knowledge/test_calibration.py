@@ -2,18 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 import pytest
 
 from knowledge.base import Knowledge
-from knowledge.packs import load
 from knowledge.packs.tables import Pack, Table
-from knowledge.registers import BlockRow, Register, allocations, year_starts
-from knowledge.shipped import folders
-from tests.knowledge.calibration import Habits, bins, expected_error, stated_and_true
-
-Demo = tuple[Knowledge, list[BlockRow]]
+from tests.knowledge.calibration import Demo, Habits, bins, demo, expected_error, stated_and_true
 
 WORTH_SAYING = 0.1
 """Candidates below are so many and so unlikely that they would hide an error of the others."""
@@ -21,20 +14,7 @@ WORTH_SAYING = 0.1
 
 @pytest.fixture(scope="module")
 def blocks_of_the_demo() -> Demo:
-    """Return the demo pack without its date codes, for the machines drawn are those of blocks."""
-    demo = load(next(folder for folder in folders() if folder.name == "demo"))
-    pack = Pack.of("demo", *(table for name, table in demo.tables.items() if name != "date-codes"))
-    knowledge = Knowledge.of([pack])
-    rows = [
-        BlockRow(*row)
-        for kind in (allocations, year_starts)
-        for row in kind.blocks(pack, _of_kind(knowledge.registers, kind.KIND))
-    ]
-    return knowledge, rows
-
-
-def _of_kind(registers: Mapping[str, Register], kind: str) -> dict[str, Register]:
-    return {id_: register for id_, register in registers.items() if register.kind == kind}
+    return demo()
 
 
 def test_likelihoods_come_true_for_owners_with_the_published_habits(blocks_of_the_demo: Demo) -> None:
