@@ -9,7 +9,7 @@ them back to us.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from rich.console import Console
 from rich.text import Text
@@ -19,6 +19,7 @@ from bot.replies.cleaning import clean
 from bot.replies.mail_html import Page, answer_html, page_html, places_html, words_html
 from bot.replies.page import Manner, as_plain, as_text, show_places
 from knowledge.answer import Answer
+from knowledge.ask_back import AskBack
 from knowledge.base import Knowledge
 
 COLUMNS = 72
@@ -92,6 +93,8 @@ def _text(parts: Sequence[Part], knowledge: Knowledge, group: str, picture_words
             blocks.extend(_answer_blocks(part, part.answer, knowledge, group))
     if picture_words:
         blocks.append("The picture in words\n" + _wrapped(picture_words))
+    asked = [part.answer.ask_back for part in parts if part.answer is not None and part.answer.ask_back]
+    blocks.extend(_question(one) for one in asked)
     if _goes_on(parts):
         blocks.append(_wrapped(HOW_TO_GO_ON))
     signature = "-- \n" + "\n".join(_wrapped(line) for line in closing(group))
@@ -101,9 +104,15 @@ def _text(parts: Sequence[Part], knowledge: Knowledge, group: str, picture_words
 def _answer_blocks(part: Part, answer: Answer, knowledge: Knowledge, group: str) -> list[str]:
     if part.places:
         return [as_plain(lambda console: show_places(answer, knowledge, console), COLUMNS).strip("\n")]
-    blocks = [as_text(answer, knowledge, COLUMNS, manner_of(part)).strip("\n")]
+    without_question = replace(answer, ask_back=None)  # it comes last, where it is not overlooked
+    blocks = [as_text(without_question, knowledge, COLUMNS, manner_of(part)).strip("\n")]
     to_people = further(answer, group)
     return [*blocks, _wrapped(to_people)] if to_people else blocks
+
+
+def _question(asked: AskBack) -> str:
+    choices = (f"{at}) {clean(choice)}" for at, choice in enumerate(asked.choices, 1))
+    return "\n".join([_wrapped(asked.text), *choices, _wrapped(HOW_TO_ANSWER)])
 
 
 def _html(parts: Sequence[Part], knowledge: Knowledge, group: str, subject: str, picture_words: str) -> str:

@@ -75,7 +75,7 @@ class Page:
 
 def page_html(page: Page) -> str:
     """Return the whole HTML document."""
-    style = _COLOURS.format(**_LIGHT) + _SHAPES
+    style = _SHAPES + _COLOURS.format(**_LIGHT)
     dark = f"@media (prefers-color-scheme: dark) {{{_COLOURS.format(**_DARK)}}}"
     goes_on = f"<p>{_text(page.goes_on)}</p>" if page.goes_on else ""
     closing = " ".join(page.closing)
@@ -108,7 +108,7 @@ def answer_html(answer: Answer, knowledge: Knowledge, manner: Manner, picture_wo
         _datings(shown),
         _listed("Please check", cautions),
         _listed("Compare with the machine", _fittings(answer, knowledge) if "parts" in manner.sections else ()),
-        _listed("How it was found", answer.working if answer.tokens and "working" in manner.sections else ()),
+        _listed("How it was found", answer.working if answer.tokens and "working" in manner.sections else (), soft=True),
         _sources(shown.sources),
         f"<p>{_text(further)}</p>" if further else "",
     ]
@@ -139,10 +139,9 @@ def _question(answer: Answer, manner: Manner) -> str:
 def _picture(picture_words: str) -> str:
     if not picture_words:
         return ""
-    described = _text(picture_words)
     return (
-        f'<h2>Where it stands among the others</h2>\n<p><img src="cid:picture" width="588" alt="{described}"></p>\n'
-        f'<p class="soft">{described}</p>'
+        "<h2>Where it stands among the others</h2>\n"
+        f'<p><img src="cid:picture" width="588" alt="{_text(picture_words)}"></p>'
     )
 
 
@@ -177,7 +176,8 @@ def _places(answer: Answer, knowledge: Knowledge) -> str:
 
 
 def _sources(sources: Sequence[str]) -> str:
-    return _listed("Sources", [f"[{at}] {line}" for at, line in enumerate(sources, 1)], soft=True)
+    lines = "<br>".join(_text(f"[{at}] {line}") for at, line in enumerate(sources, 1))
+    return f'<h2>Sources</h2>\n<p class="soft">{lines}</p>' if lines else ""
 
 
 def _listed(title: str, lines: Iterable[str], soft: bool = False) -> str:
