@@ -20,7 +20,7 @@ from bot.handling import Outcome, Recall, SetAside
 from bot.journal import Incoming as Kept
 from bot.journal import Reply, Talk
 from bot.mail_account import desk
-from bot.mail_reading import Question, question
+from bot.mail_reading import Question, acknowledges, question
 from bot.mail_rules import Desk, is_from_own_list, judge
 from bot.mail_talk import MailTalk, Thread, bounded, subject_key
 from bot.pictures.png import as_png
@@ -30,6 +30,7 @@ from bot.small_talk import GOODBYE, HELLO, WELCOME
 from bot.state import State
 from knowledge.answer import Answer
 from knowledge.base import Knowledge
+from knowledge.candidates import Candidate
 
 CHANNEL = "mail"
 _KIND_WORDS = (WELCOME, GOODBYE, HELLO)
@@ -101,12 +102,12 @@ class _Turn:
     def outcome(self, old: Thread | None) -> Outcome:
         if self.asked.rule:
             return Outcome(rule=self.asked.rule)
-        if len(self.asked.text) > 3 and self.talk.has_asked(self._fingerprint(), self.at):
+        if len(self.asked.text) > 3 and self.talk.was_said(self._fingerprint(), self.at):
             return Outcome(rule="asked-already")
         if self.talk.answers_lately(self.at) >= self.desk.limit:
             return self._over_the_limit()
         state, outgoing = reply(Incoming(self.asked.text, self.mail.has_picture), self.thread.state, self.knowledge)
-        if rule := self._says_nothing_new(outgoing, old):
+        if rule := self._is_left(outgoing, old):
             return Outcome(rule=rule)
         return self._answer(state, outgoing, old)
 
@@ -115,22 +116,31 @@ class _Turn:
         open_ = self.thread.state.asked
         return f"{self.asked.text}\n{open_.text if open_ and len(self.asked.text) < 40 else ''}"
 
-    def _says_nothing_new(self, outgoing: list[Outgoing], old: Thread | None) -> str:
-        """Return the rule by which an answer is left out that would say nothing: no loop lives on such answers."""
+    def _is_left(self, outgoing: list[Outgoing], old: Thread | None) -> str:
+        """Return the rule by which an answer is left out that would say nothing new: no loop lives on such answers.
+
+        Raises SetAside where a person may have written all the same.
+        """
         texts = [one.words for one in outgoing if one.words]
+        answers = [one.answer for one in outgoing if one.answer is not None]
         if any(text in _KIND_WORDS for text in texts):
             return "small-talk"
+        this = told(answers, 1 if old is None else _ALIKE)
+        if this and all(self.talk.was_said(one, self.at) for one in this):
+            return self._left("asked-already" if old is None else "nothing-new", answers)
         if old is None:
             return ""
         asked = old.state.asked
-        not_understood = NOT_UNDERSTOOD in texts or (asked is not None and asked_again(asked) in texts)
-        answers = [one.answer for one in outgoing if one.answer is not None]
-        empty = answers and not any(one.tokens or one.candidates or one.places for one in answers)
-        if not (not_understood or empty or (answers and told(answers) == old.told)):
-            return ""
-        if not_understood and "?" in self.asked.text:
-            raise SetAside("This answer to one of ours asks something that is not understood.")
-        return "nothing-new"
+        if NOT_UNDERSTOOD in texts or (asked is not None and asked_again(asked) in texts) or _are_empty(answers):
+            return self._left("nothing-new", answers)
+        if acknowledges(self.asked.text):
+            raise SetAside("This answer to one of ours reads as if a program had written it.")
+        return ""
+
+    def _left(self, rule: str, answers: list[Answer]) -> str:
+        if "?" in self.asked.text and not acknowledges(self.asked.text) and (not answers or _are_empty(answers)):
+            raise SetAside("This mail asks something more that the lists do not answer.")
+        return rule
 
     def _answer(self, state: State, outgoing: list[Outgoing], old: Thread | None) -> Outcome:
         draft = self.desk.draft(self.message, self.mail, self.to, self.at, 1)
@@ -143,8 +153,8 @@ class _Turn:
         mail_text = compose(parts, self.knowledge, self.desk.group, draft.subject, described)
         draft = replace(draft, text=mail_text.text, html=mail_text.html, picture=as_png(picture) if picture else b"")
         ids = bounded((*self.thread.ids, self.mail.message_id, draft.message_id))
-        new = Thread(ids, subject_key(self.mail.subject), state, told(answers) or self.thread.told)
-        talk = self.talk.with_thread(old, new).answered(self.at, self._fingerprint())
+        new = Thread(ids, subject_key(self.mail.subject), state)
+        talk = self.talk.with_thread(old, new).answered(self.at, self._fingerprint(), *told(answers), *told(answers, 1))
         return self._sent(draft, talk)
 
     def _over_the_limit(self) -> Outcome:
@@ -185,14 +195,25 @@ def own_id(key: str, number: int, address: str) -> str:
     return f"<{digest}.desk@{domain if domain.isascii() else domain.encode('idna').decode('ascii')}>"
 
 
-def told(answers: list[Answer]) -> str:
-    """Return what datings were told, to know whether another answer says anything else; '' for none."""
-    best = [
-        f"{one.serial} {one.register} {one.first} {one.date} {one.likelihood:.2f}"
-        for answer in answers
-        for one in answer.candidates[:_ALIKE]
-    ]
-    return hashlib.sha256("\n".join(best).encode()).hexdigest()[:24] if best else ""
+def told(answers: list[Answer], most: int = _ALIKE) -> list[str]:
+    """Return what was told of each number, to know whether another answer says anything else.
+
+    `most` is how many datings of a number are compared: with one alone, how likely it is does not matter.
+    """
+    if _are_empty(answers):
+        return ["nothing found"]
+    shares = [(token.serial, answer.of_token(at)) for answer in answers for at, token in enumerate(answer.tokens)]
+    return [f"{most} {serial} {[_dating(one, most) for one in share[:most]]}" for serial, share in shares]
+
+
+def _dating(one: Candidate, most: int) -> str:
+    share = f"{one.likelihood:.2f}" if most > 1 else ""
+    return f"{one.serial} {one.register} {one.first} {one.date} {share}"
+
+
+def _are_empty(answers: list[Answer]) -> bool:
+    """Whether there are answers and none has a number, a dating or a place to tell."""
+    return bool(answers) and not any(one.tokens or one.candidates or one.places for one in answers)
 
 
 def _notice(limit: int, group: str) -> str:

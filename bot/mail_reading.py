@@ -40,6 +40,23 @@ def _however_set(sentence: str) -> re.Pattern[str]:
 _OURS_BEGINS, _OURS_ENDS = _however_set(OPENING), _however_set(CLOSING)
 
 
+_ACKNOWLEDGES = re.compile(
+    r"\b(?:thank(?:s| you) for (?:contacting|your (?:message|e-?mail|mail|inquiry|enquiry|request|interest))|"
+    r"(?:message|mail|e-?mail|request|inquiry|enquiry) (?:has been|was|is) (?:received|registered|forwarded)|"
+    r"(?:we|i) (?:have )?received your|will (?:get|come) back to you|(?:we|i) will (?:reply|respond|answer)|"
+    r"(?:office|opening|business) hours|(?:on|am on|until) (?:holiday|vacation|leave)|"
+    r"dank für ihre (?:nachricht|anfrage|mail|e-mail)|wir haben ihre|im urlaub|nicht im (?:büro|haus)|"
+    r"nous avons bien reçu|merci pour votre message|en vacances|gracias por su (?:mensaje|correo)|"
+    r"grazie per (?:averci|il suo messaggio)|bedankt voor uw (?:bericht|e-mail)|dziękujemy za)",
+    re.IGNORECASE,
+)
+
+
+def acknowledges(text: str) -> bool:
+    """Whether a text has the phrases by which an office, or a program, says that a mail has come."""
+    return _ACKNOWLEDGES.search(text) is not None
+
+
 @dataclass(frozen=True, slots=True)
 class Question:
     """`text` is what is asked; `sources` says which parts of the mail it is made of; `rule` why it is no question."""
@@ -61,9 +78,9 @@ def _text(mail: MailIn, knowledge: Knowledge, in_known_thread: bool) -> tuple[st
     own = without_ours(mail.words.own)
     pieces = [("own words", own)]
     if not _has_number(own, knowledge):
-        pieces.append(("forwarded", mail.words.forwarded))
+        pieces.append(("forwarded", without_ours(mail.words.forwarded)))
         if not in_known_thread:
-            pieces.append(("quoted", mail.words.quoted))
+            pieces.append(("quoted", without_ours(mail.words.quoted)))
     body = "\n\n".join(text for _, text in pieces if text)
     subject = bare_subject(mail.subject)
     if subject and _subject_counts(subject, body, mail, knowledge, in_known_thread):

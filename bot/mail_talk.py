@@ -24,12 +24,11 @@ DAY = 24 * 3600.0  # seconds
 
 @dataclass(frozen=True, slots=True)
 class Thread:
-    """One thread: the identifiers of its mails, its bare subject, where its conversation stands, what was told last."""
+    """One thread: the identifiers of its mails, its bare subject, and where its conversation stands."""
 
     ids: tuple[str, ...] = ()
     subject: str = ""
     state: State = field(default_factory=State)
-    told: str = ""
 
     def fits(self, mail: MailIn) -> bool:
         """Whether a mail goes on with this thread, by what it answers, or by its subject when it is lost that."""
@@ -40,11 +39,11 @@ class Thread:
 
 @dataclass(frozen=True, slots=True)
 class MailTalk:
-    """Times are seconds since 1970. `texts` are digests of what was asked; `noticed` is when the limit was told."""
+    """Times are seconds since 1970. `said` are digests of what was asked and told; `noticed`: the limit was told."""
 
     threads: tuple[Thread, ...] = ()
     answers: tuple[float, ...] = ()
-    texts: tuple[tuple[str, float], ...] = ()
+    said: tuple[tuple[str, float], ...] = ()
     noticed: float = 0.0
 
     def thread_of(self, mail: MailIn) -> Thread | None:
@@ -56,12 +55,13 @@ class MailTalk:
         others = tuple(thread for thread in self.threads if thread is not old)
         return replace(self, threads=(*others, new)[-MOST_THREADS:])
 
-    def answered(self, at: datetime, text: str) -> MailTalk:
-        """Return the talk with one more answer to this text."""
+    def answered(self, at: datetime, *said: str) -> MailTalk:
+        """Return the talk with one more answer, and what was asked and told in it."""
         now = at.timestamp()
         recent = tuple(one for one in self.answers if _is_recent(one, now))
-        texts = tuple(one for one in self.texts if _is_recent(one[1], now))
-        return replace(self, answers=(*recent, now)[-10_000:], texts=(*texts, (digest(text), now))[-200:])
+        earlier = tuple(one for one in self.said if _is_recent(one[1], now))
+        more = tuple((digest(text), now) for text in said)
+        return replace(self, answers=(*recent, now)[-10_000:], said=(*earlier, *more)[-400:])
 
     def answers_lately(self, at: datetime) -> int:
         """Return how many answers there were in the day before."""
@@ -71,14 +71,14 @@ class MailTalk:
         """Whether the limit was told in the day before."""
         return _is_recent(self.noticed, at.timestamp())
 
-    def has_asked(self, text: str, at: datetime) -> bool:
-        """Whether the very same was asked, and answered, in the day before."""
-        return any(one == digest(text) and _is_recent(when, at.timestamp()) for one, when in self.texts)
+    def was_said(self, text: str, at: datetime) -> bool:
+        """Whether the very same was asked or told in the day before."""
+        return any(one == digest(text) and _is_recent(when, at.timestamp()) for one, when in self.said)
 
     def as_text(self) -> str:
         """Return the talk as JSON text."""
         threads = [{**asdict(replace(one, state=State())), "state": one.state.as_json()} for one in self.threads]
-        plain = {"threads": threads, "answers": self.answers, "texts": self.texts, "noticed": self.noticed}
+        plain = {"threads": threads, "answers": self.answers, "said": self.said, "noticed": self.noticed}
         return json.dumps(plain, ensure_ascii=False)
 
     @classmethod
@@ -90,7 +90,7 @@ class MailTalk:
         return cls(
             tuple(_thread(one) for one in plain["threads"]),
             tuple(plain["answers"]),
-            tuple((digest_, when) for digest_, when in plain["texts"]),
+            tuple((digest_, when) for digest_, when in plain["said"]),
             plain["noticed"],
         )
 
@@ -115,4 +115,4 @@ def _is_recent(then: float, now: float) -> bool:
 
 
 def _thread(plain: dict[str, Any]) -> Thread:
-    return Thread(tuple(plain["ids"]), plain["subject"], State.from_json(plain["state"]), plain["told"])
+    return Thread(tuple(plain["ids"]), plain["subject"], State.from_json(plain["state"]))

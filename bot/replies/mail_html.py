@@ -100,6 +100,8 @@ def answer_html(answer: Answer, knowledge: Knowledge, manner: Manner, picture_wo
     """Return an answer: in short, what is asked back, the picture, the datings, what to check, where it comes from."""
     shown = datings(answer, knowledge, manner.everything)
     cautions = [one.text for one in answer.cautions if one.text not in manner.told]
+    fittings = _fittings(answer, knowledge) if "parts" in manner.sections else []
+    working = answer.working if answer.tokens and "working" in manner.sections else ()
     pieces = [
         *(f'<p class="first"><strong>{_text(line)}</strong></p>' for line in words.short_answer(answer, knowledge)),
         _question(answer, manner),
@@ -107,8 +109,8 @@ def answer_html(answer: Answer, knowledge: Knowledge, manner: Manner, picture_wo
         _picture(picture_words),
         _datings(shown),
         _listed("Please check", cautions),
-        _listed("Compare with the machine", _fittings(answer, knowledge) if "parts" in manner.sections else ()),
-        _listed("How it was found", answer.working if answer.tokens and "working" in manner.sections else (), soft=True),
+        _listed("Compare with the machine", fittings),
+        _listed("How it was found", working, soft=True),
         _sources(shown.sources),
         f"<p>{_text(further)}</p>" if further else "",
     ]
