@@ -91,8 +91,11 @@ class MailServers:
     def _postfix(self, verb: str, check: bool = True) -> None:
         done = subprocess.run(
             ["/usr/sbin/postfix", "-c", str(self.folder / "postfix"), verb],
-            capture_output=True, timeout=60, env={**os.environ, "MAIL_LOGTAG": "postfix-test"}, check=False,
-        )  # fmt: skip
+            capture_output=True,
+            timeout=60,
+            env={**os.environ, "MAIL_LOGTAG": "postfix-test"},
+            check=False,
+        )
         if check and done.returncode:
             log = self.folder / "postfix.log"
             raise RuntimeError(f"postfix {verb}: {done.stderr.decode()}\n{log.read_text() if log.exists() else ''}")
@@ -123,7 +126,7 @@ class MailServers:
         """Return all mails in a mailbox, oldest first."""
         with self.imap(user) as client:
             _, (numbers,) = client.search(None, "ALL")
-            found = []
+            found: list[bytes] = []
             for number in numbers.split():
                 _, parts = client.fetch(number.decode(), "(BODY.PEEK[])")
                 found.extend(part[1] for part in parts if isinstance(part, tuple))
@@ -186,12 +189,28 @@ def wait_for(port: int) -> None:
 def _make_certificate(folder: Path) -> None:
     subprocess.run(
         [
-            "openssl", "req", "-x509", "-newkey", "rsa:2048", "-nodes", "-days", "2", "-subj", "/CN=127.0.0.1",
-            "-addext", "subjectAltName=IP:127.0.0.1,DNS:localhost", "-addext", "basicConstraints=critical,CA:TRUE",
-            "-keyout", str(folder / "key.pem"), "-out", str(folder / "cert.pem"),
+            "openssl",
+            "req",
+            "-x509",
+            "-newkey",
+            "rsa:2048",
+            "-nodes",
+            "-days",
+            "2",
+            "-subj",
+            "/CN=127.0.0.1",
+            "-addext",
+            "subjectAltName=IP:127.0.0.1,DNS:localhost",
+            "-addext",
+            "basicConstraints=critical,CA:TRUE",
+            "-keyout",
+            str(folder / "key.pem"),
+            "-out",
+            str(folder / "cert.pem"),
         ],
-        check=True, capture_output=True,
-    )  # fmt: skip
+        check=True,
+        capture_output=True,
+    )
     (folder / "key.pem").chmod(0o644)
 
 
@@ -304,13 +323,53 @@ default_process_limit = 50
 lmtp_destination_concurrency_limit = 10
 {tls}
 """)
-    wanted = ("pickup", "cleanup", "qmgr", "tlsmgr", "rewrite", "bounce", "defer", "trace", "verify", "flush",
-              "proxymap", "proxywrite", "error", "retry", "discard", "lmtp", "anvil", "scache", "smtp", "showq", "postlog")  # fmt: skip
-    programs = {"rewrite": "trivial-rewrite", "defer": "bounce", "trace": "bounce", "proxywrite": "proxymap",
-                "retry": "error", "postlog": "postlogd"}  # fmt: skip
+    wanted = (
+        "pickup",
+        "cleanup",
+        "qmgr",
+        "tlsmgr",
+        "rewrite",
+        "bounce",
+        "defer",
+        "trace",
+        "verify",
+        "flush",
+        "proxymap",
+        "proxywrite",
+        "error",
+        "retry",
+        "discard",
+        "lmtp",
+        "anvil",
+        "scache",
+        "smtp",
+        "showq",
+        "postlog",
+    )
+    programs = {
+        "rewrite": "trivial-rewrite",
+        "defer": "bounce",
+        "trace": "bounce",
+        "proxywrite": "proxymap",
+        "retry": "error",
+        "postlog": "postlogd",
+    }
     wakes = {"pickup": "60", "qmgr": "1", "tlsmgr": "1000?", "flush": "1000?"}
-    limits = {"pickup": "1", "qmgr": "1", "tlsmgr": "1", "bounce": "0", "defer": "0", "trace": "0", "cleanup": "0",
-              "verify": "1", "proxywrite": "1", "anvil": "1", "scache": "1", "postlog": "1", "flush": "0"}  # fmt: skip
+    limits = {
+        "pickup": "1",
+        "qmgr": "1",
+        "tlsmgr": "1",
+        "bounce": "0",
+        "defer": "0",
+        "trace": "0",
+        "cleanup": "0",
+        "verify": "1",
+        "proxywrite": "1",
+        "anvil": "1",
+        "scache": "1",
+        "postlog": "1",
+        "flush": "0",
+    }
     lines = [f"127.0.0.1:{servers.smtp_port} inet n - n - - smtpd"]
     for name in wanted:
         kind = "unix-dgram" if name == "postlog" else "unix"

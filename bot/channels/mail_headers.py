@@ -42,11 +42,7 @@ def field(message: Message, name: str, longest: int = LONGEST) -> str:
 
 def every(message: Message, name: str) -> list[str]:
     """Return all fields of this name, topmost first, each as `field` gives it; 100 at most."""
-    try:
-        found = message.get_all(name, [])
-    except Exception:  # noqa: BLE001  # whatever a broken header does
-        found = []
-    return [one_line(_decoded(str(one)[:LONGEST])) for one in found[:100]]
+    return [one_line(_decoded(one[:LONGEST])) for one in _raws(message, name)[:100]]
 
 
 def has(message: Message, name: str) -> bool:
@@ -117,10 +113,12 @@ def one_line(text: str) -> str:
 
 
 def _raw(message: Message, name: str) -> str:
-    try:
-        return str(message.get(name, ""))  # the old parser gives a Header where a field is not in ASCII
-    except Exception:  # noqa: BLE001
-        return ""
+    return next(iter(_raws(message, name)), "")
+
+
+def _raws(message: Message, name: str) -> list[str]:
+    """Return the fields as they came: bytes beyond ASCII are half characters (surrogates) here."""
+    return [str(value) for one, value in message.raw_items() if one.lower() == name.lower()]
 
 
 def _decoded(value: str) -> str:

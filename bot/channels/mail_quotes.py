@@ -18,6 +18,10 @@ MOST_LINES = 20_000
 _MARK = re.compile(r"[ \t]{0,3}(?:>|\|[ ]?>)")
 _MARKS = re.compile(r"^[ \t]*(?:[>|][ \t]?)+")
 _HAS_TIME = re.compile(r"\b(?:19|20)\d\d\b.*\d{1,2}[:.h]\d\d|\d{1,2}[:.h]\d\d.*\b(?:19|20)\d\d\b")
+_BEGINS = re.compile(
+    r"[ \t]*(?:on|am|le|el|il|op|w|dnia|den|dne|em|på|vào|mon|tue|wed|thu|fri|sat|sun)\b[^\n]*\d[^\n]*[^\n.!?]$",
+    re.IGNORECASE,
+)  # as the first line of an attribution that is broken over several does
 _RULE = re.compile(r"[ \t]*[_\-=*]{10,}[ \t]*$")
 _SUBSTANCE = re.compile(r"\w")
 _NEAR = 8  # lines that the head of a quoted mail may take
@@ -84,7 +88,7 @@ def attribution(lines: Sequence[str], at: int) -> int:
         if piece[-1].rstrip().endswith((":", "：")):
             sentences = [" ".join(line.strip() for line in piece[start:]) for start in range(length)]
             is_one = [_is_attribution(sentence, lines, at + length) for sentence in sentences]
-            return length if is_one[0] and not any(is_one[1:]) else 0
+            return length if is_one[0] and (not any(is_one[1:]) or _BEGINS.match(piece[0])) else 0
     return 0
 
 
