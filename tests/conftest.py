@@ -5,6 +5,7 @@ HYPOTHESIS_PROFILE chooses; CI=true means `ci`.
 """
 
 import os
+from pathlib import Path
 
 from hypothesis import HealthCheck, settings
 
@@ -15,3 +16,9 @@ settings.register_profile("everyday", _PATIENT)
 settings.register_profile("ci", _PATIENT, derandomize=True, database=None, print_blob=True)
 settings.register_profile("long", _PATIENT, max_examples=5_000)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE") or ("ci" if os.environ.get("CI") else "everyday"))
+
+
+def pytest_ignore_collect(collection_path: Path) -> bool | None:
+    """Keep pytest from importing what only helps tests: the doctests are those of the project itself."""
+    is_helper = collection_path.suffix == ".py" and not collection_path.name.startswith(("test_", "conftest"))
+    return True if is_helper else None
