@@ -82,6 +82,8 @@ class _Backwards:
         self.linked = self.linked or word in lists.LINKS or kind is cues.MARKED
         if kind is cues.SERIAL or (word == "code" and before in lists.CODE_OF_A_MACHINE):
             return cues.SERIAL, not (self.strangers or self.aside or self.paused)
+        if self._is_makers_number(word):
+            return cues.SERIAL, not (self.strangers or self.aside or self.paused)
         if (before, word) in lists.VEHICLE_PLATES:
             return "reference", True
         if kind is None or kind is cues.DIGITS:
@@ -97,6 +99,22 @@ class _Backwards:
         else:
             return self._take_other(word, kind)
         return None
+
+    def _is_makers_number(self, word: str) -> bool:
+        """'factory number', 'number of the machine': a word of making beside, or near, a word for number."""
+        if word not in lists.MAKING and word not in lists.MACHINES:
+            return False
+        following = self.words[self.place + 1 : self.place + 2]
+        if following and kind_of(following[0]) is cues.NUMBER and word in lists.MAKING:
+            return True
+        for earlier in self.words[max(self.place - 3, 0) : self.place][::-1]:
+            if kind_of(earlier) is cues.NUMBER:
+                return not self.weak[0]
+            if kind_of(earlier) is not cues.FILLER:
+                break
+        return (
+            bool(following) and kind_of(following[0]) is cues.NUMBER and word.endswith("s") and word in lists.MACHINES
+        )
 
     def _take_stranger(self, kind: str | None) -> Telling | None:
         if kind is None and self.linked and (start := _aside_from(self.words, self.place)) < self.place:

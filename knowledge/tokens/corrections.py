@@ -1,4 +1,8 @@
-"""Numbers the asker takes back: 'sorry, it is K204171', 'K204171, not K204117'."""
+"""Numbers the asker takes back: 'sorry, it is K204171', 'K204171, not K204117', '*K204171'.
+
+What takes a number back stands before it ('not'), behind it ('is wrong'), or before the number that is right
+('sorry'). Where two numbers differ in a digit or two, which is how slips look, less needs to be said.
+"""
 
 from __future__ import annotations
 
@@ -6,130 +10,140 @@ import re
 from collections.abc import Sequence
 from typing import Final
 
+from knowledge.tokens import correction_words as words
 from knowledge.tokens.fold import fold_word
 from knowledge.tokens.nouns import SerialToken
 
-CORRECTING: Final[dict[str, str]] = {  # stands before the right number, with at most a few fillers between
-    "English": "argh|doh|hang on|hold on|i now see|now i see|sorry|oops|oups|ops|whoops|correction|i meant|i mean|"
-    "meant to say|meant|make that|scratch "
-    "that|typo|my mistake|"
-    "my bad|should be|should read|should have been|should say|i was wrong|misread|mistyped|rather|no wait|wait|"
-    "apologies|pardon|"
-    "corrected|erratum|i misread|edit|instead|no, it's|no it's|no, it is|no, that's|not quite|but",
-    "German": "quatsch|blödsinn|unsinn|ach nein|halt|stopp|moment|entschuldigung|sorry|korrektur|ich meine|ich "
-    "meinte|meinte|meine natürlich|nein|tippfehler|vertippt|verschrieben|"
-    "verlesen|richtig ist|richtig wäre|muss heißen|sondern|pardon|besser gesagt|es heißt|falsch",
-    "French": "oups|zut|pardon|désolé|désolée|correction|je voulais dire|je veux dire|plutôt|erreur|non|mais|"
-    "excusez-moi|rectification",
-    "Spanish": "digo|es decir|uy|ay no|perdón|perdon|corrección|quería decir|quise decir|quiero decir|mejor dicho|"
-    "sino|no, es|error|me equivoqué|disculpa",
-    "Italian": "ops|cioè|scusa|scusate|scusi|correzione|volevo dire|intendevo|anzi|bensì|errore|mi sono sbagliato|mi "
-    "sono sbagliata|pardon",
-    "Dutch": "oeps|of nee|sorry|correctie|ik bedoel|ik bedoelde|bedoelde|nee|maar|tikfout|excuus|moet zijn",
-    "Polish": "ups|wróć|przepraszam|korekta|poprawka|miało być|chodziło mi o|nie|lecz|tylko|literówka|sorry|powinno "
-    "być|pomyłka",
-    "Russian": "ой|извините|простите|исправление|поправка|я имел в виду|я имела в виду|имел в виду|точнее|нет|а|"
-    "ошибся|ошиблась|опечатка|вернее",
-    "Swedish": "oj|hoppsan|förlåt|ursäkta|rättelse|jag menade|menade|menar|nej|utan|skrev fel|ska vara|skall vara|"
-    "sorry",
-    "Danish, Norwegian": "undskyld|rettelse|beklager|jeg mente|mente|nej|nei|men|skal være",
-    "Portuguese": "desculpa|desculpe|correção|queria dizer|quis dizer|aliás|não|mas",
-    "Czech": "pardon|omlouvám se|oprava|myslel jsem|myslela jsem|ne|ale|má být",
-}
-_NEGATED_ONLY: Final = frozenset(  # these correct only after 'not' before the first number
-    "but mais sino maar lecz tylko a utan men mas ale sondern bensi".split()
-)
-_NEGATING: Final = re.compile(
-    r"(?<![^\W_])(?:not|isn't|is not|wasn't|instead of|rather than|strike|scratch|forget|ignore|not the|nicht|kein|"
-    r"keine|statt|anstatt|pas|au lieu de|no "
-    r"es|no era|en vez de|non|invece di|"
-    r"niet|in plaats van|nie|zamiast|he|bmecto|inte|istallet for|ikke|i stedet for|nao|em vez de|ne|misto)"
-    r"(?: (?:the|a|die|der|das|de|la|el|il|le|het|a|it|it's|number|nummer|numero|numer|homep|serial|e|es|est|is|ist|"
-    r"jest|ar|er|het))*[ \"']*\Z"
-)
-_AT_FIRST: Final = re.compile(
-    r"(?<![^\W_])(?:i|we|ich|je|ik)? ?(?:had )?(?:first|earlier|previously|originally|wrongly|mistakenly|before|at "
-    r"first|zuerst|vorhin|d'abord|eerst)"
-    r" ?(?:i |we |ich |j'ai |ik )?(?:had )?(?:read|wrote|said|thought|typed|posted|gave|written|gelesen|geschrieben|"
-    r"las|schrieb|lu|ecrit|las|schreef)"
-    r"(?: (?:it|it was|as|that|number|the number|of))*[ :,\"']*\Z"
-)
-_FILLER: Final = (
-    r"(?:[ ,.:;!/()\"'*\n-]|(?<![^\W_])(?:it|it's|its|is|was|that|that's|the|this|number|no|nr|should|be|read|reads|"
-    r"say|says|i|meant|mean|serial|correct|right|"
-    r"one|of course|actually|a|es|ist|war|die|der|das|nummer|richtig|lautet|natuerlich|naturlich|heisst|muss|sein|"
-    r"ich|meinte|c'est|le|la|numero|bon|correcto|"
-    r"el|era|il|e|giusto|corretto|het|nummer|juiste|to|numer|jest|byc|powinno|эto|homep|det|ar|ska|vara|skal|vaere|o|"
-    r"je|cislo|to be|have been|wait|here|"
-    r"now|again|looked|checked|there)(?![^\W_]))"
-)
-_MARKERS: Final = "|".join(
-    sorted(
-        {re.escape(fold_word(m)).replace("\\ ", " ") for ms in CORRECTING.values() for m in ms.split("|")},
-        key=lambda m: (-len(m), m),
-    )
-)
-_ACTUALLY: Final = "|".join(
-    fold_word(word)
-    for word in (
-        "actually|in fact|eigentlich|tatsächlich|en fait|en réalité|in realtà|en realidad|eigenlijk|właściwie|на "
-        "самом деле|egentligen"
-    ).split("|")
-)
+_WINDOW: Final = 100  # characters looked at on either side of a number
+_SIGNS: Final = r"[ ,.:;!/()\"'*\n<>~=-]"
+
+
+def _any(phrases: str, separator: str = "|") -> str:
+    folded = {re.escape(fold_word(phrase)).replace(r"\ ", " ") for phrase in phrases.split(separator)}
+    return "(?:" + "|".join(sorted(folded, key=lambda phrase: (-len(phrase), phrase))) + ")"
+
+
+def _words(phrases: str) -> str:
+    return rf"(?:(?<![^\W_]){_any(phrases)}(?![^\W_]))"
+
+
+_CORRECTING: Final = _words("|".join(words.CORRECTING.values()))
+_AFTER_NOT: Final = frozenset(map(fold_word, words.AFTER_NOT.split()))
+_FILLERS: Final = rf"(?:{_SIGNS}|{_words(words.FILLER)}){{0,16}}"
 _CORRECTS: Final = re.compile(
-    rf"(?:(?<![^\W_])(?P<marker>{_MARKERS})(?![^\W_])(?!\.)|(?<=[,;:.!(-]) ?(?:{_ACTUALLY}|no(?=[ ,;!-] ?(?!nr|"
-    rf"no)[^\W\d_]{{2}}|[,;!-]))){_FILLER}{{0,12}}\Z"
+    rf"(?:(?P<marker>{_CORRECTING})(?!\.[^\W\d_])|(?<=[,;:.!?(-]) ?(?:{_any(words.ACTUALLY)}|"
+    rf"no(?=[ ,;!-] ?(?!nr|no)[^\W\d_]{{2}}|[,;!-]))){_FILLERS}\Z"
 )
-_RIGHT_AFTER: Final = re.compile(
-    r"[ ,]*(?:is (?:right|correct|the right one)|muss es hei(?:ss|s)en|ist richtig|ist die richtige|est (?:le bon|la "
-    r"bonne|correct)|es (?:el correcto|lo correcto)|"
-    r"e quello giusto|is (?:de juiste|goed)|it should be|should it be|ska det vara|jest poprawny|skal det vaere|"
-    + fold_word("правильный")
-    + r")"
+_SAYS_SO: Final = re.compile(_CORRECTING)
+_UNLESS: Final = re.compile(rf"{_words(words.UNLESS)} (?:[^\W\d_]+ )?\Z")
+_EITHER: Final = re.compile(rf"{_words(words.EITHER)}(?:{_SIGNS}|{_words(words.FILLER)}){{0,6}}\Z")
+_ONLY_FILLERS: Final = re.compile(rf"(?:{_SIGNS}|{_words(words.FILLER)}){{3,12}}")
+_EARLIER_AFTER: Final = re.compile(rf" {_any(words.EARLIER)}(?![^\W_])")
+_NOT_FILLERS: Final = rf"(?: {_any(words.NOT_FILLER)}(?![^\W_]))*[ \"'(*]*\Z"
+_NOT: Final = re.compile(rf"(?<![^\W_]){_any(words.NOT)}(?![^\W_]){_NOT_FILLERS}")
+_NOT_BEHIND: Final = re.compile(rf"[,;.!-] ?(?:y |e |and )?{_any(words.AFTER_ANY)}{_NOT_FILLERS}")
+_NOT_ALONE: Final = re.compile(rf"{_words(words.IGNORE)}{_NOT_FILLERS}")
+_AT_FIRST: Final = re.compile(
+    rf"(?<![^\W_])(?:(?:i|we|ich|je|ik|j'ai) )?(?:had )?{_any(words.EARLIER)} ?(?:(?:i|we|ich|j'ai|ik) )?(?:had )?"
+    rf"{_any(words.WROTE)}(?: (?:it|was|as|that|number|the|of))*[ :,\"']*\Z|\((?:it )?(?:{_any(words.EARLIER)}|was|war|"
+    rf"etait|era|byl|bylo) ?:? ?\Z"
 )
-_FORGET: Final = re.compile(
-    r"[ ,.;:!()-]*(?:(?:please|bitte|no|nein|oh|sorry|ah|but|actually)[ ,]*){0,2}(?:forget (?:that|it|this)|scratch "
-    r"that|ignore (?:that|this|it)|strike that|never ?mind|disregard|"
-    r"vergiss (?:das|es)|vergesst (?:das|es)|vergessen sie|oubliez|oublie|olvid(?:a|en|ad)|lascia(?:te)? perdere|"
-    r"vergeet (?:dat|het)|zapomnij|"
-    r"" + fold_word("проигнорируй|забудь") + r"|glom det|glem det|esquece)"
+_WROTE: Final = re.compile(
+    rf"{_words(words.WROTE)}(?: (?:it|was|as|that|number|the|of|es|le|la|il|het|to))*[ :,\"']*\Z"
 )
 _IS_WRONG: Final = re.compile(
-    r"[ ,(]*(?:(?:is|was|ist|war|est|etait|es|era|e|jest|byl|ar|var|er) )?(?:a |an |ein |une |un )?(?:wrong|typo|"
-    r"mistake|incorrect|not right|misread|"
-    r"falsch|verkehrt|tippfehler|fau(?:x|sse)|errone|incorrecto|equivocado|sbagliato|errato|fout|verkeerd|bledny|zly|"
-    r"fel|forkert|feil|spatne|errado|"
-    + "|".join(map(fold_word, ("неверно", "неправильно", "ошибка")))
-    + r")(?![^\W_])|~~"
+    rf"(?:[ ,(:!<-]|{_words(words.WRONG_FILLER)}){{0,10}}(?<![^\W_]){_any(words.WRONG)}(?![^\W_])|~~"
 )
-_WINDOW: Final = 80
+_RIGHT_AFTER: Final = re.compile(rf"[ ,(<-]*{_any(words.RIGHT_AFTER)}(?![^\W_])")
+_FORGET: Final = re.compile(
+    rf"[ ,.;:!()-]*(?:{_any(words.FORGET_FIRST)}[ ,]*){{0,2}}{_any(words.FORGET)}(?![^\W_])(?! [^ ]{{0,20}}\d)"
+)
+_CHANGE: Final = re.compile(rf"(?<![^\W_]){_any(words.CHANGE)}(?: [^\W\d_]+){{0,3}} ?\Z")
+_INTO: Final = re.compile(rf" {_any(words.INTO)} \Z")
+_STARRED: Final = re.compile(r"(?:\A|[\s(])\* ?\Z")
+_STRONG: Final = re.compile(r"[ \"')]*!")
+_ASKED: Final = re.compile(r"[ \"')]*\?[ \"'(]*\Z")
 
 
 def taken_back(low: str, places: Sequence[tuple[int, int]], tokens: Sequence[SerialToken]) -> set[int]:
     """Return which of the tokens the asker takes back; `places` are where they stand in the folded text `low`."""
     gone: set[int] = set()
     forgotten: set[int] = set()
-    for index, (start, end) in enumerate(places):
-        floor = places[index - 1][1] if index else 0
-        between = low[max(floor, start - _WINDOW) : start]
-        negated = _NEGATING.search(between) or _AT_FIRST.search(between) or _IS_WRONG.match(low, end)
-        if negated and len(places) > 1 and _has_another(index, tokens):
-            gone.add(index)
-            continue
-        if _FORGET.match(low, end):
+    for index, (_, end) in enumerate(places):
+        before = _before(low, places, index)
+        if _FORGET.match(low, end) or _NOT_ALONE.search(before):
             forgotten.add(index)
-        if not index:
-            continue
-        match = _CORRECTS.search(between)
-        earlier = index - 1
-        if match is None and not _RIGHT_AFTER.match(low, end):
-            continue
-        if match and match.group("marker") in _NEGATED_ONLY and earlier not in gone:
-            continue
-        if tokens[earlier].serial != tokens[index].serial:
-            gone.add(earlier)
+        starred = index > 0 and _STARRED.search(before) is not None and _is_like(index, index - 1, tokens)
+        if not starred and _has_another(index, tokens) and _is_denied(low, before, end, index, tokens):
+            gone.add(index)
+        elif starred or (index and _corrects(low, places, tokens, gone, index)):
+            gone.add(index - 1)
     return (gone if len(gone) < len(places) else gone - {len(places) - 1}) | forgotten
+
+
+def _before(low: str, places: Sequence[tuple[int, int]], index: int) -> str:
+    """Return the text before a number, back to the number before it."""
+    start = places[index][0]
+    floor = places[index - 1][1] if index else 0
+    return low[max(floor, start - _WINDOW) : start]
+
+
+def _is_denied(low: str, before: str, end: int, index: int, tokens: Sequence[SerialToken]) -> bool:
+    """'not K204117', 'I first typed K204117', 'K204117 is wrong'."""
+    if _NOT.search(before) or (index and _NOT_BEHIND.search(before)) or _IS_WRONG.match(low, end):
+        return True
+    at_first = _AT_FIRST.search(before) or (_WROTE.search(before) and _EARLIER_AFTER.match(low, end))
+    return bool(at_first) and any(_is_like(index, other, tokens) for other in (index - 1, index + 1))
+
+
+def _corrects(
+    low: str, places: Sequence[tuple[int, int]], tokens: Sequence[SerialToken], gone: set[int], index: int
+) -> bool:
+    """Say whether a number stands instead of the one before it."""
+    between, end = _before(low, places, index), places[index][1]
+    if tokens[index - 1].serial == tokens[index].serial:
+        return False
+    alike = _is_like(index, index - 1, tokens)
+    earlier = _before(low, places, index - 1)
+    if _CHANGE.search(earlier) and _INTO.fullmatch(between):
+        return True
+    if alike and _ASKED.match(between) and _STRONG.match(low, end):
+        return True
+    match = _CORRECTS.search(between)
+    if match is not None and not _UNLESS.search(between, 0, match.start()):
+        contrast = (match["marker"] or "") in _AFTER_NOT
+        if not contrast or index - 1 in gone or (alike and _WROTE.search(earlier)):
+            return True
+    if _RIGHT_AFTER.match(low, end):
+        return alike and not _EITHER.search(between)
+    if not alike or _EITHER.search(between):
+        return False
+    return _is_spoken_of_as_a_slip(between) or (
+        _ONLY_FILLERS.fullmatch(between) is not None and _is_spoken_of_as_a_slip(earlier)
+    )
+
+
+def _is_spoken_of_as_a_slip(between: str) -> bool:
+    return any(
+        match.group() not in _AFTER_NOT and not _UNLESS.search(between, 0, match.start())
+        for match in _SAYS_SO.finditer(between)
+    )
+
+
+def _is_like(index: int, other: int, tokens: Sequence[SerialToken]) -> bool:
+    """Say whether there is another such token, and differs by no more than a slip."""
+    return 0 <= other < len(tokens) and _differ_by_a_slip(tokens[index].serial, tokens[other].serial)
 
 
 def _has_another(index: int, tokens: Sequence[SerialToken]) -> bool:
     return any(token.serial != tokens[index].serial for place, token in enumerate(tokens) if abs(place - index) == 1)
+
+
+def _differ_by_a_slip(one: str, other: str) -> bool:
+    """Say whether two numbers differ in at most two places, or by one digit too many."""
+    if len(one) == len(other):
+        return 0 < sum(a != b for a, b in zip(one, other, strict=True)) <= 2
+    longer, shorter = sorted((one, other), key=len, reverse=True)
+    return len(longer) - len(shorter) == 1 and any(
+        longer[:place] + longer[place + 1 :] == shorter for place in range(len(longer))
+    )

@@ -23,7 +23,7 @@ DIGITS: Final = "digits"
 
 WORDS: Final[dict[str, dict[str, str]]] = {
     SERIAL: {
-        "English": "serial serials serialno serialnumber s/n s.n. sn ser sernr serno",
+        "English": "s/no s/nr ser/no serial serials serialno serialnumber s/n s.n. sn ser sernr serno",
         "German": "seriennummer seriennr fabriknummer fabriknr fabr masch maschinennr fertigungsnummer gestellnummer "
         "serien-nr serien fabrikations",
         "French": "série séries matricule fabrication",

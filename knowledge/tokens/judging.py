@@ -9,6 +9,7 @@ from typing import Final
 
 from knowledge.names import Names
 from knowledge.tokens import context, cues
+from knowledge.tokens import words as lists
 from knowledge.tokens.cues import kind_of
 from knowledge.tokens.rules.spot import Spot, folded_set
 from knowledge.tokens.shaping import Shape, matches_code
@@ -24,10 +25,6 @@ _NUMBERED_MACHINE: Final = re.compile(
     r"(?:machin|maschin|macchin|maquin|maszyn|mawuh|maskin)[a-z]{0,4}[ -]"
     r"(?:no|nr|number|n|num|numero|nummer|numer|homep|#)?[.:°]? ?\Z"
 )
-_MIXED: Final = re.compile(r"[A-Za-z0-9]{1,40}(?:-[A-Za-z0-9]{1,20}){0,4}")
-_PARTS: Final = re.compile(r"([A-Z]*)(\d+)([A-Z0-9]*)")
-_LETTERS_INSIDE: Final = re.compile(r"\d[A-Z]+\d")
-_ONLY_LOOK_ALIKES: Final = re.compile(r"[A-Z]*[0-9OQDILZSGB]+[A-Z]{0,2}")
 
 
 class Message:
@@ -78,6 +75,8 @@ class Message:
         """A price has no letters before it; a model has no six digits, unless it is called a model number."""
         if kind == "model-name":
             return spot.end - spot.digit > 5 and kind_of(spot.word_before) is not cues.NUMBER
+        if kind == "reference" and not spot.bare and not lists.TALKED_ABOUT.isdisjoint(spot.lead.words[-3:]):
+            return kind_of(spot.word_before) is not cues.NUMBER
         return kind in ("price", "telephone") and not spot.bare
 
     def looks_serial(self, shape: Shape, marked: bool) -> bool:
@@ -104,19 +103,3 @@ def names_a_thing(low: str, names: Names) -> bool:
     words = _WORD.findall(low) if tables else []
     phrases = {*words, *map(" ".join, pairwise(words))}
     return any(phrase in table for table in tables for phrase in phrases)
-
-
-def mixed_code(spot: Spot, cued: bool) -> Shape | None:
-    """Read a code of letters and digits in one piece that no plain serial has, such as AB12C345.
-
-    It must match a date code, or, when a word introduces it, have letters between digits that are no look-alikes.
-    """
-    match = _MIXED.match(spot.plain, spot.start)
-    serial = match.group().replace("-", "").upper() if match else ""
-    parts = _PARTS.match(serial)
-    if match is None or parts is None or match.end() <= spot.digit:
-        return None
-    mixed = _LETTERS_INSIDE.search(serial) and not _ONLY_LOOK_ALIKES.fullmatch(serial)
-    if not (matches_code(serial, spot.names) or (cued and mixed and len(serial) > 4)):
-        return None
-    return Shape(spot.start, match.end(), parts[1], parts[2], parts[3])

@@ -8,10 +8,11 @@ from typing import Final
 
 from knowledge.names import Names
 from knowledge.tokens import cues
+from knowledge.tokens.codes import code_begin, mixed_code, whole_code
 from knowledge.tokens.context import follow, lead
 from knowledge.tokens.cues import kind_of
 from knowledge.tokens.introducers import introduced_marks, introduced_number
-from knowledge.tokens.judging import Message, mixed_code
+from knowledge.tokens.judging import Message
 from knowledge.tokens.passing_over import FIRM, SOFT, Row
 from knowledge.tokens.pieces import Piece, passed, passed_unread, passed_whole, registered, token
 from knowledge.tokens.regions import Region, regions
@@ -73,6 +74,9 @@ class Walk:
         end = match.end() if match else digit + 1
         begin = letter_apart(self.plain, start, self.floor, self.names) if start == digit else start
         before = lead(self.low, begin)
+        if not before.near and (code := code_begin(self.plain, start, self.floor)) < begin:
+            at_code = lead(self.low, code)
+            before = at_code if at_code.near and at_code.kind == cues.SERIAL else before
         return Spot(self.plain, self.low, begin, start, digit, end, before, self.names, self.floor)
 
     def _is_attached_cue(self, start: int, digit: int) -> bool:
@@ -126,6 +130,12 @@ class Walk:
         return _CONJUNCTION.fullmatch(self.low, previous.end, spot.begin) is not None
 
     def _introduced(self, spot: Spot, kind: str, near: bool) -> Piece | None:
+        piece = self._introduced_plainly(spot, kind, near)
+        if kind == cues.SERIAL and near and (code := whole_code(spot, piece.shape if piece else None)):
+            return token(code, introduced=True)
+        return piece
+
+    def _introduced_plainly(self, spot: Spot, kind: str, near: bool) -> Piece | None:
         for shape in shapes_at(self.plain, spot.start, spot.digit, self.names, self.floor):
             size = len(shape.digits)
             if size > LONGEST:

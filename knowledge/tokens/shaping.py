@@ -27,11 +27,11 @@ _SEPARATOR: Final = re.compile(
 )
 _PREFIX: Final = re.compile(r"([A-Za-z]{1,5})([#?_*]*)\Z|()(\?{0,6})\Z")
 _SPACED_PREFIX: Final = re.compile(
-    r"(?<![^\W_])(?<![A-Za-z][./'&])([A-Za-z]{1,3})(?: {0,2}[.\-/:\n]? {0,3}|[)\]\"'] ?[\"']?)\Z"
+    r"(?<![^\W_])(?<![A-Za-z][./'&])([A-Za-z]{1,3})(?: {0,2}[.\-/:,;\n]? {0,3}|[)\]\"'] ?[\"']?| ?\.{2,4} ?)\Z"
 )
 _SUFFIX: Final = re.compile(r"([A-Za-z]{1,3})(?![^\W_])|(?=[A-Za-z]{4})")
 _SPACED_SUFFIX: Final = re.compile(r"[ \-/.]([A-Z]{1,2})(?![^\W_]|['.]\w)")
-_NO_PREFIX: Final = frozenset(
+NO_PREFIX: Final = frozenset(
     "a i is it no nr on in at of to or as an am my me we so by he if up do go us be was the for and not has are its "
     "but "
     "num ser der die das ist und von est une les des le la un de el es il lo di en y e o u d l s n het een op jo st "
@@ -128,18 +128,23 @@ def letter_apart(plain: str, start: int, floor: int, names: Names) -> int:
 
 def _is_prefix(plain: str, match: re.Match[str], names: Names) -> bool:
     letters = match.group(1)
+    apart = plain[match.end(1) : match.end()]
+    if ")" in apart and plain[max(match.start() - 1, 0) : match.start()] != "(" and letters.islower():
+        return False  # 'b) 204117': an item of a list
+    if not set(",;").isdisjoint(apart) and not (letters.isupper() and _OPENS.search(plain, 0, match.start())):
+        return False
     if len(letters) == 1:
         if letters.isupper():
             return letters not in "AI" or not _is_a_word_there(plain, match.start(1))
-        return letters not in _NO_PREFIX
+        return letters not in NO_PREFIX
     upper = letters.upper()
     if letters.isupper() and any(prefix == upper for prefix, _, _ in names.shapes):
         return True
-    return (
-        len(letters) == 2 and letters.isupper() and letters.lower() not in _NO_PREFIX and not kind_of(letters.lower())
-    )
+    return len(letters) == 2 and letters.isupper() and letters.lower() not in NO_PREFIX and not kind_of(letters.lower())
 
 
+_OPENS: Final = re.compile(r"(?:\A|\n|[:(\"] ?| (?:is|as|its|ist|es|est|jest|are|have|has|mine|says|reads|war|was) )\Z")
+"""Where a number may begin whose letter has a comma after it: 'mine is K, 204117'."""
 _CAPITALS: Final = re.compile(r"[A-Z]{2} \Z")
 
 

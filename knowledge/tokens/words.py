@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from knowledge.tokens import correction_words, letter_words
 from knowledge.tokens.fold import fold_word
 
 
@@ -19,6 +20,19 @@ LINKS: Final = folded("is was being = ( ist war est es e jest to är var er it's
 CODES: Final = folded("code codes código codice kod код kode kód passcode pin clave")
 CODE_OF_A_MACHINE: Final = folded("serial date year machine factory bed letter datums")  # before 'code'
 CAST: Final = folded("cast gegossen eingegossen fondu fuso fundido gegoten odlany отлит gjuten")
+MAKING: Final = folded(  # with 'number' beside it: the number a maker gave
+    "factory works maker maker's makers manufacturer's manufacturers manufacturing production build fabrica fábrica "
+    "fabbrica usine fabriek fabrieks fabryki завода zakładu fabrik werk werks hersteller fabriks výrobce fabricante "
+    "fabricant fabbricante fabrikant fabricage fabbricazione producenta"
+)
+MACHINES: Final = folded(  # with 'number' beside it: 'number of the machine: 318'
+    "machine machine's machines maschine maschinen macchina máquina maszyny maszyna машины машинки машинка maskinen "
+    "maskinens maskin symaskin symaskinen symaskinens naaimachine nähmaschine stroje stroj"
+)
+TALKED_ABOUT: Final = folded(
+    "post posts photo photos foto bild picture entry question frage pregunta domanda vraag message item"
+)
+"""A number with a letter beside these is not theirs: 'correction to my post: K204117'."""
 VEHICLE_PLATES: Final = frozenset(
     {("licence", "plate"), ("license", "plate"), ("registration", "plate"), ("car", "plate")}
 )
@@ -40,6 +54,11 @@ TELLING: Final = frozenset(
         "bras plaque socle bâti platte braccio pillar base head arm starts starting begins beginning zero leading "
         "letter prefix end front digit "
     ).split()
+) | frozenset(
+    fold_word(word)
+    for table in (correction_words.CORRECTING, letter_words.FRONT, letter_words.BACK, letter_words.FOLLOWED)
+    for phrases in table.values()
+    for word in phrases.replace("|", " ").split()
 )
 
 
