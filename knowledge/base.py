@@ -12,7 +12,6 @@ from typing import Any, NamedTuple
 
 from knowledge.names import Names, fold
 from knowledge.nouns import Maker, Model, OtherMark, PrefixEntry, Source, Works
-from knowledge.readings import Shapes
 from knowledge.registers import (
     Block,
     BlockRow,
@@ -25,6 +24,7 @@ from knowledge.registers import (
 )
 from knowledge.registers.date_codes import CodeDating, DateCode
 from knowledge.registers.register import cell_list
+from knowledge.shapes import Shapes
 
 _MAKER = ("maker", "name", "aliases", "country", "where", "drawing", "note")
 _MODEL = (

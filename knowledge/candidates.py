@@ -17,11 +17,12 @@ from knowledge import edtf
 from knowledge.base import Knowledge
 from knowledge.code_readings import code_readings
 from knowledge.edtf import DateSpan
-from knowledge.readings import Reading, is_zero_led, readings
+from knowledge.readings import Reading, readings
 from knowledge.registers import Block, Blocks, Register
 from knowledge.registers.date_codes import CodeDating
 from knowledge.registers.year_starts import OPEN_END
 from knowledge.said import Said
+from knowledge.shapes import is_zero_led
 from knowledge.tokens.nouns import PassedOver, SerialToken
 from knowledge.weights import (
     BY_PREFIX,

@@ -78,3 +78,14 @@ def digits_of(count: int) -> str:
 def listed(parts: Sequence[str], last: str = "or") -> str:
     """Return 'a, b or c'."""
     return f" {last} ".join(filter(None, (", ".join(parts[:-1]), *parts[-1:])))
+
+
+def block(one: Candidate) -> str:
+    """Return the block of a dating and the place in it, or what stands for them where there is no block."""
+    if one.first is not None and one.last is None:
+        return f"{one.reading.prefix}{one.first}{one.reading.suffix} and later"
+    if one.first is None:
+        return "a code in the number itself" if one.kind == "date-code" else "by its letters alone"
+    prefix, suffix = one.reading.prefix, one.reading.suffix
+    place = f", no. {one.position:,} of {one.quantity:,}" if one.position and one.quantity else ""
+    return f"{prefix}{one.first}{suffix} to {prefix}{one.last}{suffix}{place}"

@@ -53,25 +53,15 @@ def _what_was_searched(token: SerialToken, candidates: tuple[Candidate, ...], vi
     steps = Counter(one.steps for one in candidates)
     if steps:
         shown = ", ".join(f"{wording.steps_in_words(step)} ({count})" for step, count in steps.most_common())
-        yield f"Searched as typed and every reading one slip away; found: {shown}."
+        yield f"Searched as typed and every reading one slip away; found {shown}."
 
 
 def _what_was_found(candidates: tuple[Candidate, ...], view: View) -> Iterator[str]:
     for one in candidates[:MOST_SHOWN]:
         if one.likelihood >= LIKELY or one is candidates[0]:
-            entry = f"{_entry(one)} of {_register(one, view)}"
-            yield f"{one.serial}, {wording.steps_in_words(one.steps)}: {entry}, {wording.dating(one, view.knowledge)}."
+            entry = f"{wording.block(one)}, in {_register(one, view)}"
+            yield f"{one.serial}, {wording.steps_in_words(one.steps)}: {entry}: {wording.dating(one, view.knowledge)}."
             yield from _second_list(one, view)
-
-
-def _entry(one: Candidate) -> str:
-    if one.first is not None and one.last is None:
-        return f"in the last row, from {one.reading.prefix}{one.first} on,"
-    if one.first is None:
-        return "by its code in the register" if one.kind == "date-code" else "by its letters in the second list"
-    prefix, suffix = one.reading.prefix, one.reading.suffix
-    place = f", number {one.position:,} of {one.quantity:,}" if one.position and one.quantity else ""
-    return f"in the block {prefix}{one.first}{suffix} to {prefix}{one.last}{suffix}{place}"
 
 
 def _register(one: Candidate, view: View) -> str:

@@ -81,9 +81,7 @@ def _group(
 
 def _worth_showing(share: Sequence[Candidate]) -> Sequence[Candidate]:
     """The likely ones, the best whatever its likelihood, and what the number means just as it was typed."""
-    shown = [
-        one for place, one in enumerate(share[:MOST_SHOWN]) if not place or one.likelihood >= SHOWN_FROM
-    ]
+    shown = [one for place, one in enumerate(share[:MOST_SHOWN]) if not place or one.likelihood >= SHOWN_FROM]
     typed = [one for one in share if one.steps == ("as-typed",) and one not in shown]
     return shown + typed[:1]
 
@@ -96,7 +94,7 @@ def _row(one: Candidate, knowledge: Knowledge, sources: dict[str, int]) -> Row:
         words.machine(one, knowledge),
         wording.works_name(one, knowledge),
         words.not_before(one) if one.object in words.EARLIEST else _date(one),
-        block(one),
+        wording.block(one),
         f"[{number}]" if number else "",
         wording.steps_in_words(one.steps),
     )
@@ -104,17 +102,6 @@ def _row(one: Candidate, knowledge: Knowledge, sources: dict[str, int]) -> Row:
 
 def _date(one: Candidate) -> str:
     return edtf.in_words(one.span) if one.date else "not told"
-
-
-def block(one: Candidate) -> str:
-    """Return the block of a dating and the place in it, or what stands for them where there is no block."""
-    if one.first is not None and one.last is None:
-        return f"{one.reading.prefix}{one.first}{one.reading.suffix} and later"
-    if one.first is None:
-        return "a code in the number itself" if one.kind == "date-code" else "by its letters alone"
-    prefix, suffix = one.reading.prefix, one.reading.suffix
-    place = f", no. {one.position:,} of {one.quantity:,}" if one.position and one.quantity else ""
-    return f"{prefix}{one.first}{suffix} to {prefix}{one.last}{suffix}{place}"
 
 
 def sources_needed(rows: Iterable[Row]) -> set[str]:

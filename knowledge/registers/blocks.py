@@ -16,6 +16,8 @@ from heapq import heappush, heapreplace
 from itertools import islice
 from typing import Any, NamedTuple
 
+from knowledge.registers.patterns import NOT_ZERO, bounds, count_up_to
+
 LONGEST = 18
 """The most digits a number in a block may have: what fits a signed 64-bit integer."""
 
@@ -189,7 +191,7 @@ class Blocks:
             return []
         found = [hit for layer in self._series((prefix, width, suffix)) for hit in _touched(layer, pattern)]
         if pattern[0] != "0" or width == 1:
-            led = _NOT_ZERO if pattern[0] == "?" and width > 1 else pattern[0]
+            led = NOT_ZERO if pattern[0] == "?" and width > 1 else pattern[0]
             plain = self._series((prefix, 0, suffix))
             found += [hit for layer in plain for hit in _touched(layer, led + pattern[1:])]
         return found
@@ -246,40 +248,12 @@ class Blocks:
 
 
 _NONE: list[_Layer] = []
-_NOT_ZERO = "+"
-"""In a pattern: any digit from 1 on."""
 
 
 def _touched(layer: _Layer, pattern: str) -> Iterable[tuple[int, int]]:
-    lowest = int(pattern.replace("?", "0").replace(_NOT_ZERO, "1"))
-    highest = int(pattern.replace("?", "9").replace(_NOT_ZERO, "9"))
+    lowest, highest = bounds(pattern)
     begin = max(0, bisect_right(layer.firsts, lowest) - 1)
     for at in range(begin, bisect_right(layer.firsts, highest)):
-        count = _up_to(pattern, layer.lasts[at]) - _up_to(pattern, layer.firsts[at] - 1)
+        count = count_up_to(pattern, layer.lasts[at]) - count_up_to(pattern, layer.firsts[at] - 1)
         if count:
             yield layer.rows[at], count
-
-
-def _up_to(pattern: str, bound: int) -> int:
-    """Return how many numbers of a pattern are at most `bound`."""
-    if bound < 0:
-        return 0
-    digits = str(bound).zfill(len(pattern))
-    if len(digits) > len(pattern):
-        digits = "9" * len(pattern)
-    ways = [1]  # how many ways there are to fill the last 0, 1, 2, ... places
-    for place in reversed(pattern):
-        ways.append(ways[-1] * (10 if place == "?" else 9 if place == _NOT_ZERO else 1))
-    count = 0
-    for at, (place, digit) in enumerate(zip(pattern, digits, strict=True)):
-        count += _less(place, digit) * ways[len(pattern) - at - 1]
-        if not (place == digit or place == "?" or (place == _NOT_ZERO and digit != "0")):
-            return count
-    return count + 1
-
-
-def _less(place: str, digit: str) -> int:
-    """Return how many digits that a place of a pattern allows are less than `digit`."""
-    if place == "?":
-        return int(digit)
-    return max(0, int(digit) - 1) if place == _NOT_ZERO else int(place < digit)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from knowledge.readings import EXPANDED, Reading, Shapes, readings
+from knowledge.readings import EXPANDED, Reading, readings
 from knowledge.registers import LONGEST
+from knowledge.shapes import Shapes
 from tests.knowledge.small import token
 
 SIX_AND_SEVEN = Shapes.of({("K", 6, ""), ("K", 7, "")})
