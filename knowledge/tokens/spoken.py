@@ -1,148 +1,315 @@
-"""Digits said in words are rewritten as they would be stamped, keeping their places in the text.
+"""Numbers said in words are rewritten as they would be stamped, keeping their places in the text.
 
-`kay, zero two oh four one one seven` becomes `K0204117`.
+`kay, zero two oh four one one seven` becomes `K0204117`, `K twenty forty-one seventeen` becomes `K204117`.
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from knowledge.tokens import number_words as words
 from knowledge.tokens.fold import Change, Folded, fold_word
+from knowledge.tokens.number_words import DIGIT_WORDS, JOINING, LETTER_NAMES, MEANINGS, REPEATS, SPELLED, Meaning
 
-DIGIT_WORDS: Final[dict[str, tuple[str, ...]]] = {  # zero to nine
-    "English": ("zero oh nought naught nil", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"),
-    "German": ("null", "eins", "zwei zwo", "drei", "vier", "fünf fuenf", "sechs", "sieben", "acht", "neun"),
-    "French": ("zéro", "un une", "deux", "trois", "quatre", "cinq", "six", "sept", "huit", "neuf"),
-    "Spanish": ("cero", "uno", "dos", "tres", "cuatro", "cinco", "seis", "siete", "ocho", "nueve"),
-    "Italian": ("zero", "uno", "due", "tre", "quattro", "cinque", "sei", "sette", "otto", "nove"),
-    "Dutch": ("nul", "een één", "twee", "drie", "vier", "vijf", "zes", "zeven", "acht", "negen"),
-    "Polish": ("zero", "jeden", "dwa", "trzy", "cztery", "pięć", "sześć", "siedem", "osiem", "dziewięć"),
-    "Russian": ("ноль нуль", "один", "два", "три", "четыре", "пять", "шесть", "семь", "восемь", "девять"),
-    "Swedish": ("noll", "ett", "två", "tre", "fyra", "fem", "sex", "sju", "åtta", "nio"),
-    "Danish, Norwegian": ("nul null", "en én", "to", "tre", "fire", "fem", "seks", "syv sju", "otte åtte", "ni"),
-    "Portuguese": ("zero", "um", "dois", "três", "quatro", "cinco", "seis", "sete", "oito", "nove"),
-    "Czech": ("nula", "jedna", "dva", "tři", "čtyři", "pět", "šest", "sedm", "osm", "devět"),
-}
-LETTER_NAMES: Final[dict[str, str]] = {  # in English, by radio, and German 'ka'
-    "alpha": "A", "bee": "B", "bravo": "B", "cee": "C", "charlie": "C", "dee": "D", "delta": "D", "echo": "E",
-    "ef": "F",
-    "eff": "F", "foxtrot": "F", "gee": "G", "golf": "G", "aitch": "H", "haitch": "H", "hotel": "H", "jay": "J",
-    "juliet": "J", "kay": "K", "ka": "K", "kah": "K", "kilo": "K", "el": "L", "ell": "L", "lima": "L", "em": "M",
-    "mike": "M", "en": "N", "november": "N", "oscar": "O", "pee": "P", "papa": "P", "cue": "Q", "kew": "Q",
-    "quebec": "Q", "ar": "R", "romeo": "R", "ess": "S", "sierra": "S", "tee": "T", "tango": "T", "uniform": "U",
-    "vee": "V", "victor": "V", "double-u": "W", "whiskey": "W", "ex": "X", "xray": "X", "wye": "Y", "yankee": "Y",
-    "zed": "Z", "zee": "Z", "zulu": "Z",
-}  # fmt: skip
-REPEATS: Final = {"double": 2, "triple": 3, "treble": 3, "doppel": 2, "doppelt": 2}
-
-
-def _digits() -> dict[str, str]:
-    table: dict[str, str] = {}
-    for language in DIGIT_WORDS.values():
-        for digit, words in enumerate(language):
-            for word in words.split():
-                table.setdefault(fold_word(word), str(digit))
-    return table
-
-
-_DIGITS: Final = _digits()
-_ZERO_WORDS: Final = frozenset(word for words in DIGIT_WORDS.values() for word in words[0].split()) - {"oh"}
+WRITTEN: Final = "written"  # digits among the words
+JOIN: Final = "join"  # and
+_FEWEST: Final = 4  # digits that are a number
+_FEWEST_WITH_TENS: Final = 5  # 'nineteen twenty-one' is a year
+_REPEATS: Final = {fold_word(word): times for word, times in REPEATS.items()}
+_ZERO_WORDS: Final = frozenset(word for each in DIGIT_WORDS.values() for word in each[0].split()) - {"oh"}
 _ZEROS: Final = _ZERO_WORDS | frozenset(map(fold_word, _ZERO_WORDS))
-_AS_WRITTEN: Final = frozenset(
-    form
-    for language in DIGIT_WORDS.values()
-    for words in language
-    for word in words.split()
-    for form in (word, fold_word(word))
-) | frozenset(REPEATS)
-_WORD: Final = re.compile(r"[^\W\d_]+")
-_ONE_WORD: Final = re.compile(
-    "|".join(
-        sorted(map(fold_word, " ".join((*DIGIT_WORDS["German"], *DIGIT_WORDS["Dutch"])).split()), key=len, reverse=True)
-    )
-)
-_RUN_TOGETHER: Final = re.compile(
-    "(?:"
-    + "|".join(
-        {
-            form
-            for language in ("German", "Dutch")
-            for w in " ".join(DIGIT_WORDS[language]).split()
-            for form in (w, fold_word(w))
-            if len(w) > 2
-        }
-    )
-    + "){4,9}"
-)
-_FEWEST: Final = 4  # digit words in a row that are a number
+_AS_WRITTEN: Final = words.AS_WRITTEN | frozenset(REPEATS) | frozenset(_REPEATS)
+_ONLY_LETTERS: Final = frozenset(words.ONLY_LETTERS)
 _TOKEN: Final = re.compile(r"[^\W\d_]+|\d+")
-_THEN: Final = frozenset("and then und dann et y e en".split())
-_BETWEEN: Final = re.compile(r"[ ,.\-/\n]{1,4}|,? (?:" + "|".join(sorted(_THEN)) + ") ")
+_THEN: Final = frozenset(map(fold_word, "and then und dann et puis y luego e poi en i potem и och sedan".split()))
+_BETWEEN: Final = re.compile(r"[ ,.\-/\n]{1,4}")
+_CLOSE: Final = re.compile(r"[ -]")
+_TOGETHER: Final = re.compile(
+    "|".join(
+        sorted(
+            {fold_word(w) for each in ("German", "Dutch") for w in " ".join(DIGIT_WORDS[each]).split() if len(w) > 2},
+            key=lambda word: (-len(word), word),
+        )
+    )
+)
+_RUN_TOGETHER: Final = re.compile(rf"(?:{_TOGETHER.pattern}){{4,9}}")
+_SIMPLE: Final = frozenset({words.UNIT, words.REPEAT, WRITTEN, JOIN})
 
 
-def says_digits(text: str, words: list[str]) -> bool:
-    """Say whether a text, whose `words` in lower case these are, may hold digits in words.
+def says_digits(text: str, said: list[str]) -> bool:
+    """Say whether a text, whose words in lower case are `said`, may hold numbers in words.
 
-    Two such words in a row do, and a zero beside written digits.
+    Two such words in a row do, and a zero or the name of a letter beside written digits.
     """
-    if _AS_WRITTEN.isdisjoint(words):
-        return any(len(word) > 11 and _RUN_TOGETHER.fullmatch(word) for word in words)
-    if any(a in _AS_WRITTEN and b in _AS_WRITTEN for a, b in pairwise(words)):
+    if _AS_WRITTEN.isdisjoint(said):
+        if not _ONLY_LETTERS.isdisjoint(said):
+            return True
+        return any(len(word) > 11 and _RUN_TOGETHER.fullmatch(fold_word(word)) for word in said)
+    if any(a in _AS_WRITTEN and b in _AS_WRITTEN for a, b in pairwise(said)):
         return True
-    return not _ZEROS.isdisjoint(words) and any(character.isdigit() for character in text)
+    if any(len(word) > 11 and word in _AS_WRITTEN for word in said):
+        return True
+    return not (_ZEROS | _ONLY_LETTERS).isdisjoint(said) and any(character.isdigit() for character in text)
+
+
+@dataclass(frozen=True, slots=True)
+class _Word:
+    start: int
+    end: int
+    text: str
+    meanings: dict[str, Meaning]  # by language; '' for every language
+
+    def in_language(self, language: str) -> Meaning | None:
+        """Return what the word means in a language."""
+        if self.text in JOINING.get(language, ()):
+            return JOIN, 0
+        return self.meanings.get("") or self.meanings.get(language)
 
 
 def rewrite_spoken(folded: Folded) -> Folded:
-    """Return the text with runs of digit words as digits."""
-    changes: list[Change] = []
-    run: list[tuple[int, int, str, bool]] = []
-    repeat = 1
+    """Return the text with runs of number words as digits."""
     text = folded.plain
+    changes = [change for letter, run in _runs(text) if (change := _change(text, letter, run))]
+    return folded.rewritten(changes) if changes else folded
+
+
+def _runs(text: str) -> Iterator[tuple[re.Match[str] | None, list[_Word]]]:
+    """Give the runs of number words, each with the word before it where that may be a letter."""
+    run: list[_Word] = []
+    before: re.Match[str] | None = None
+    last: re.Match[str] | None = None
     for match in _TOKEN.finditer(text.lower()):
-        word = match.group()
-        if run and word in _THEN:
-            continue
-        if run and not _BETWEEN.fullmatch(text, run[-1][1], match.start()):
-            changes += _change(run, text)
-            run, repeat = [], 1
-        if word in REPEATS:
-            run.append((match.start(), match.end(), "", True))
-            repeat = REPEATS[word]
-        elif len(word) > 11 and _RUN_TOGETHER.fullmatch(word):
-            digit = "".join(_DIGITS[part] for part in _ONE_WORD.findall(word))
-            run += [(match.start(), match.end(), digit, True), (match.end(), match.end(), "", True)]
-        elif word in _DIGITS or (word.isdigit() and len(word) < 8):
-            digit = _DIGITS.get(word, word)
-            run.append((match.start(), match.end(), digit * repeat, not word.isdigit()))
-            repeat = 1
+        word = _read(match, text)
+        close = last is not None and _BETWEEN.fullmatch(text, last.end(), match.start())
+        if run and not close:
+            yield before, run
+            run, last = [], None
+        if word is None:
+            if run:
+                yield before, run
+            run = []
         else:
-            changes += _change(run, text)
-            run, repeat = _letter(match, text), 1
-    return folded.rewritten(changes + _change(run, text)) if changes or _change(run, text) else folded
+            if not run:
+                before = last
+            run.append(word)
+        last = match
+    if run:
+        yield before, run
 
 
-def _letter(match: re.Match[str], text: str) -> list[tuple[int, int, str, bool]]:
+def _read(match: re.Match[str], text: str) -> _Word | None:
     word = match.group()
-    letter = LETTER_NAMES.get(word, "")
-    if not letter and len(word) == 1 and text[match.start()].isupper() and word not in "ai":
-        letter = word.upper()
-    return [(match.start(), match.end(), letter, False)] if letter else []
+    start, end = match.span()
+    if word.isdigit():
+        return _Word(start, end, word, {"": (WRITTEN, 0)}) if len(word) < 8 else None
+    if word in _REPEATS:
+        return _Word(start, end, word, {"": (words.REPEAT, _REPEATS[word])})
+    if word == "o" and (text[start].isupper() or text[start - 1 : start] == "-"):
+        return _Word(start, end, word, {"English": (words.UNIT, 0)})
+    meanings = MEANINGS.get(word, {})
+    if not meanings and len(word) > 11 and _RUN_TOGETHER.fullmatch(word):
+        return _Word(start, end, word, {"": (WRITTEN, 1)})
+    return _Word(start, end, word, meanings) if meanings or word in _THEN else None
 
 
-def _change(run: list[tuple[int, int, str, bool]], text: str) -> list[Change]:
-    spoken = sum(part[3] for part in run)
-    new = "".join(part[2] for part in run)
-    digits = new.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
-    if len(digits) < _FEWEST or not (spoken > 1 or (spoken and _leads_with_zero(run, text))):
-        return []
-    return [Change(run[0][0], run[-1][1], new, (run[0][0], run[-1][1]))]
+def _change(text: str, letter: re.Match[str] | None, run: list[_Word]) -> Change | None:
+    language, run = _in_one_language(run)
+    read = _Reading(text, language, run)
+    digits = read.digits()
+    name = _letter(letter, text, language) if letter and run else ""
+    if letter and not (run and _BETWEEN.fullmatch(text, letter.end(), run[0].start)):
+        name = ""
+    if not run or not (_is_a_number(read, digits) or (name and _leads_or_names(letter, run, digits))):
+        return None
+    start = letter.start() if name and letter else run[0].start
+    return Change(start, run[-1].end, name + digits, (start, run[-1].end))
 
 
-def _leads_with_zero(run: list[tuple[int, int, str, bool]], text: str) -> bool:
+def _in_one_language(run: list[_Word]) -> tuple[str, list[_Word]]:
+    """Return the language that knows most of the words, and the longest stretch it knows all of."""
+    best: tuple[str, list[_Word]] = ("", [])
+    for language in DIGIT_WORDS:
+        stretch: list[_Word] = []
+        for word in [*run, None]:
+            if word is not None and (word.in_language(language) or word.text in _THEN):
+                stretch.append(word)
+                continue
+            stretch = _trimmed(stretch, language)
+            if _known(stretch, language) > _known(best[1], best[0]):
+                best = language, stretch
+            stretch = []
+    return best
+
+
+def _known(stretch: list[_Word], language: str) -> int:
+    return sum(2 if word.meanings.get(language) else 1 for word in stretch)
+
+
+def _trimmed(stretch: list[_Word], language: str) -> list[_Word]:
+    while stretch and not stretch[0].meanings:
+        stretch = stretch[1:]
+    while stretch and (not stretch[-1].meanings or stretch[-1].in_language(language) is None):
+        stretch = stretch[:-1]
+    return stretch
+
+
+class _Reading:
+    """Reads a run of number words of one language, group after group, into digits."""
+
+    def __init__(self, text: str, language: str, run: list[_Word]) -> None:
+        self.text = text
+        self.language = language
+        self.run = run
+        self.parts = [word.in_language(language) or (JOIN, 0) for word in run]
+        self.place = 0
+        self.groups = 0
+        self.with_rest = False
+        self.plain = all(kind in _SIMPLE for kind, _ in self.parts)
+        self.spoken = sum(kind not in (WRITTEN, JOIN) or value == 1 for kind, value in self.parts)
+
+    def digits(self) -> str:
+        """Return all the digits."""
+        made: list[str] = []
+        while self.place < len(self.parts):
+            kind, value = self.parts[self.place]
+            if kind == JOIN:
+                self.place += 1
+                if not self.plain and made and self.run[self.place - 1].text in JOINING.get(self.language, ()):
+                    return ""  # 'between nineteen twenty and nineteen thirty'
+                continue
+            if kind == words.REPEAT:
+                self.place += 1
+                made.append(self._group() * value if self.place < len(self.parts) else "")
+            else:
+                made.append(self._group())
+        return "".join(made)
+
+    def _group(self) -> str:
+        kind, value = self.parts[self.place]
+        self.groups += 1
+        if kind == WRITTEN:
+            word = self.run[self.place].text
+            self.place += 1
+            return word if word.isdigit() else "".join(_digit(part) for part in _TOGETHER.findall(word))
+        if kind in (JOIN, words.REPEAT):
+            self.place += 1
+            return ""
+        if kind in (words.HUNDRED, words.THOUSAND):
+            self.place += 1
+            return str(value)
+        return str(self._below_a_million())
+
+    def _below_a_million(self) -> int:
+        value = self._below_a_thousand()
+        if self._next(words.THOUSAND):
+            self.place += 1
+            value *= 1000
+            if self._has_number():
+                self.with_rest = True
+                value += self._below_a_thousand()
+        return value
+
+    def _below_a_thousand(self) -> int:
+        kind, value = self.parts[self.place]
+        if kind == words.HUNDREDS:
+            self.place += 1
+            return value + self._rest()
+        value = self._below_a_hundred()
+        if self._next(words.HUNDRED):
+            self.place += 1
+            return value * 100 + self._rest()
+        return value
+
+    def _rest(self) -> int:
+        place = self.place
+        if self._next(JOIN):
+            self.place += 1
+        if self._has_number():
+            value = self._below_a_hundred()
+            if not self._next(words.HUNDRED):
+                return value
+        self.place = place
+        return 0
+
+    def _below_a_hundred(self) -> int:
+        kind, value = self.parts[self.place]
+        self.place += 1
+        if kind == words.UNIT and value == 4 and self._next(words.TEN, 20) and self.language == "French":
+            self.place += 1
+            return 80 + self._unit(words.WHOLE)
+        if kind == words.TEN:
+            return value + self._unit(words.WHOLE if self.language == "French" and value == 60 else "")
+        return value + self._after_ten(value)
+
+    def _after_ten(self, value: int) -> int:
+        """'dix-sept': in French ten takes seven, eight or nine after a hyphen."""
+        if self.language != "French" or value != 10 or self.place >= len(self.parts):
+            return 0
+        kind, unit = self.parts[self.place]
+        if kind != words.UNIT or unit < 7 or not self._is_close():
+            return 0
+        self.place += 1
+        return unit
+
+    def _unit(self, also: str) -> int:
+        """Take the digit of 'forty-one', also after a joiner where the language has one."""
+        place = self.place
+        if self._next(JOIN) and self.language != "English":
+            self.place += 1
+        if self.place < len(self.parts) and self._is_close():
+            kind, value = self.parts[self.place]
+            if (kind == words.UNIT and value) or kind == also:
+                self.place += 1
+                return value + self._after_ten(value)
+        self.place = place
+        return 0
+
+    def _is_close(self) -> bool:
+        return _CLOSE.fullmatch(self.text, self.run[self.place - 1].end, self.run[self.place].start) is not None
+
+    def _has_number(self) -> bool:
+        return self.place < len(self.parts) and self.parts[self.place][0] in (words.UNIT, words.WHOLE, words.TEN)
+
+    def _next(self, kind: str, value: int | None = None) -> bool:
+        if self.place >= len(self.parts):
+            return False
+        return self.parts[self.place][0] == kind and value in (None, self.parts[self.place][1])
+
+
+def _digit(word: str) -> str:
+    return next(str(value) for kind, value in MEANINGS[word].values() if kind == words.UNIT)
+
+
+def _is_a_number(read: _Reading, digits: str) -> bool:
+    if read.plain:
+        return len(digits) >= _FEWEST and (read.spoken > 1 or (read.spoken == 1 and _leads_with_zero(read, digits)))
+    return len(digits) >= _FEWEST_WITH_TENS and (read.groups > 1 or read.with_rest)
+
+
+def _leads_with_zero(read: _Reading, digits: str) -> bool:
     """'K zero 204117': the zero that is so easily dropped, said in words before the digits."""
-    place = 0 if run[0][2].isdigit() else 1
-    start, end, digit, spoken = run[place]
-    follows = "".join(part[2] for part in run[place + 1 :])
-    return digit == "0" and spoken and not follows.startswith("0") and text[start:end].lower() != "oh"
+    first = read.run[0]
+    if read.parts[0] == (WRITTEN, 1):
+        return True
+    return read.parts[0] == (words.UNIT, 0) and first.text != "oh" and not digits.startswith("00")
+
+
+def _leads_or_names(letter: re.Match[str] | None, run: list[_Word], digits: str) -> bool:
+    """'kay 204117': the name of a letter that is nothing else stands before written digits."""
+    return bool(letter and letter.group() in words.ONLY_LETTERS and len(digits) >= _FEWEST)
+
+
+def _letter(match: re.Match[str], text: str, language: str) -> str:
+    word = match.group()
+    if len(word) == 1:
+        return word.upper() if text[match.start()].isupper() and word not in "ai" else ""
+    if word in words.ONLY_ENGLISH and language != "English":
+        return ""
+    if word in LETTER_NAMES:
+        return LETTER_NAMES[word]
+    name = SPELLED.get(word, "")
+    return name if name.isascii() and text[match.start()].isupper() else ""
