@@ -82,22 +82,22 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "reservation receipt ticket voucher coupon lot lots batch membership member members subscriber customer "
         "account acct policy claim transaction payment purchase po bill docket waybill awb case-no auction bid "
         "listing item items sku consignor bidder paddle reference ref refs quote quotation confirmation",
-        "German": "personal matrikel bestellung bestell bestellnr auftrag auftrags auftragsnr rechnung rechnungs "
+        "German": "personal matrikel bestellung bestellungen aufträge rechnungen sendungen mitglieder bestell bestellnr auftrag auftrags auftragsnr rechnung rechnungs "
         "rechnungsnr sendung "
         "sendungs paket lieferung lieferschein liefer mitglied mitglieds mitgliedsnr kunden kunde kundennr konto "
         "kontonr los losnr buchung buchungs vorgangs vorgang beleg charge chargen aktenzeichen artikel artikelnr "
         "anzeige anzeigen versicherungs sendungsverfolgung katalog inventar",
-        "French": "commande facture colis suivi adhérent adhérente membre client compte lot réservation dossier "
+        "French": "commande commandes facture factures colis suivi adhérent adhérente membre client compte lot réservation dossier "
         "référence réf livraison expédition abonné article billet",
-        "Spanish": "pedido factura seguimiento envío socio socia cliente cuenta lote reserva referencia albarán",
-        "Italian": "ordine fattura spedizione tessera socio cliente conto lotto prenotazione riferimento rif articolo",
-        "Dutch": "bestelling factuur zending lidmaatschap lid klant rekening kavel boeking pakket reservering "
+        "Spanish": "pedido pedidos factura facturas seguimiento envío socio socia cliente cuenta lote reserva referencia albarán",
+        "Italian": "ordine ordini fattura fatture spedizione tessera socio cliente conto lotto prenotazione riferimento rif articolo",
+        "Dutch": "bestelling bestellingen facturen factuur zending lidmaatschap lid klant rekening kavel boeking pakket reservering "
         "referentie kenmerk artikel bestel",
-        "Polish": "zamówienie zamówienia zamówieniu faktura faktury fakturze przesyłka przesyłki paczka paczki "
+        "Polish": "zamówień paczki przesyłek faktury zamówienie zamówienia zamówieniu faktura faktury fakturze przesyłka przesyłki paczka paczki "
         "członka członkowski członkowska legitymacja legitymacji klienta konto konta partia partii rezerwacja",
-        "Russian": "заказ заказа счет счета счёт накладная накладной посылка посылки отправление отслеживания трек "
+        "Russian": "заказ заказы заказов счета посылок заказа счет счета счёт накладная накладной посылка посылки отправление отслеживания трек "
         "членский билет билета клиента лот договор договора партия трек-номер",
-        "Swedish": "beställning order faktura paket försändelse medlem medlems kund kundnr konto parti bokning "
+        "Swedish": "beställning beställningar order ordrar fakturor faktura paket försändelse medlem medlems kund kundnr konto parti bokning "
         "spårnings kolli fakturanr ordernr",
         "Danish, Norwegian": "ordre bestilling forsendelse sporings medlem kunde pakke",
         "Portuguese": "encomenda fatura sócio conta rastreio",
@@ -107,7 +107,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "English": "part parts casting cast castings needle needles bobbin bobbins shuttle shuttles foot feet presser "
         "pattern patterns motor cabinet belt bulb lamp attachment attachments p/n pn spool cam cams "
         "stand hook gear screw spring mould mold cover catalog catalogue manual booklet form leaflet drawing "
-        "oil thread spares spare pedal controller plug template",
+        "oil thread spares spare motors pedal controller plug template",
         "German": "teil teile teilenr ersatzteil ersatzteilnr guss gussnr gußnr nadel nadeln nadelsystem spule spulen "
         "schiffchen füßchen nähfuß motornr schnittmuster garn keilriemen riemen glühlampe form formnr kat "
         "zubehör anleitung ersatzteile gestell tischnr",
@@ -154,14 +154,14 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "Italian": "telefono cellulare cell chiamare chiama chiamatemi",
         "Dutch": "telefoon mobiel bel bellen telefoonnr 06-nummer bereikbaar",
         "Polish": "telefonu komórka komórkowy dzwonić zadzwoń dzwoń kom",
-        "Russian": "телефон телефона тел моб звоните позвоните звонить звони мобильный факс вотсап",
+        "Russian": "телефон телефоны телефонов телефона тел моб звоните позвоните звонить звони мобильный факс вотсап",
         "Swedish": "telefonen mobilen ring ringa mob tfn mobilnummer",
         "Danish, Norwegian": "tlf mobilnr telefonnummeret",
         "Portuguese": "telemóvel telefone ligar ligue",
         "Czech": "mobilní volat volejte volejte",
     },
     "price": {
-        "English": "price priced cost costs paid pay paying worth asking sold offered offering valued value appraised "
+        "English": "price prices priced cost costs paid pay paying worth asking sold offered offering valued value appraised "
         "estimate dollars pounds bucks fetch fetched bargain budget",
         "German": "preis kostet kosten gekostet bezahlt zahle vb vhb verkaufe wert angebot festpreis",
         "French": "prix coûte coûté payé vends valeur",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from knowledge.tokens.introducers import Introduced
@@ -26,6 +26,7 @@ class Piece:
     because: str = ""
     number: str = ""
     registers: tuple[str, ...] = ()
+    named: bool = False  # words say what it is, not its form
 
 
 def token(shape: Shape, introduced: bool) -> Piece:
@@ -40,9 +41,16 @@ def passed(spot: Spot, end: int, because: str) -> Piece:
 
 
 def passed_whole(spot: Spot, because: str) -> Piece:
-    """Return the piece with all groups of digits that follow it in the same number, passed over."""
+    """Return the piece that words call so, with all groups of digits that follow it in the same number."""
     match = (_TELEPHONE if because == "telephone" else _GROUPED).match(spot.plain, spot.digit)
-    return passed(spot, max(match.end() if match else 0, _typed_end(spot)), because)
+    piece = passed(spot, max(match.end() if match else 0, _typed_end(spot)), because)
+    return replace(piece, named=True)
+
+
+def digits_at(spot: Spot) -> int:
+    """Return how many digits the number there has with all its groups."""
+    match = _GROUPED.match(spot.plain, spot.digit)
+    return sum(character.isdigit() for character in match.group()) if match else 0
 
 
 def passed_unread(spot: Spot) -> Piece:
@@ -52,7 +60,7 @@ def passed_unread(spot: Spot) -> Piece:
 
 def registered(found: Introduced) -> Piece:
     """Return the piece of a number of a patent, a design or a mark."""
-    return Piece(found.start, found.end, None, False, "patent", found.number, found.registers)
+    return Piece(found.start, found.end, None, False, "patent", found.number, found.registers, named=True)
 
 
 def _typed_end(spot: Spot) -> int:

@@ -14,23 +14,29 @@ from knowledge.tokens.cues import kind_of
 from knowledge.tokens.introducers import introduced_marks, introduced_number
 from knowledge.tokens.judging import Message
 from knowledge.tokens.passing_over import FIRM, SOFT, Row
-from knowledge.tokens.pieces import Piece, passed, passed_unread, passed_whole, registered, token
+from knowledge.tokens.pieces import Piece, digits_at, passed, passed_unread, passed_whole, registered, token
 from knowledge.tokens.regions import Region, regions
-from knowledge.tokens.rules.spot import Spot
+from knowledge.tokens.rules import places
+from knowledge.tokens.rules.spot import Spot, any_of
 from knowledge.tokens.shaping import LONGEST, letter_apart, matches_code, shapes_at
 
 _DIGIT: Final = re.compile(r"[0-9]")
 _PIECE_END: Final = re.compile(r"[A-Za-z0-9?_*#|]*")
 _PIECE_HEAD: Final = re.compile(r"[A-Za-z?_*#]{0,24}\Z")
+_AND: Final = any_of(
+    "and or then also plus und oder sowie dann et ou puis y o e u luego oppure poi en of dan i lub albo potem и или либо "
+    "потом och eller sedan og a nebo bis to"
+)
 _CONJUNCTION: Final = re.compile(
-    r"[ ,)]{0,4}(?:[,;/&+]|(?<![^\W_])(?:and|or|und|oder|et|ou|y|o|e|en|of|i|lub|u|ili|och|eller|og|a|nebo|bis|"
-    r"to)(?![^\W_]))"
-    r" {0,3}(?:(?:no|nr|number|also)\.? ?)?"
+    rf"(?: ?\([^()\n0-9]{{0,12}}\d?\))?[ ,)]{{0,4}}(?:[,;/&+]|(?<![^\W_]){_AND}(?![^\W_]))"
+    rf"(?: ?{_AND}(?![^\W_]))? {{0,3}}(?:(?:no|nr|number|also)\.? ?)?"
 )
 _NUMBER_ONLY: Final = re.compile(r"[0-9?]{1,20}[A-Za-z]?(?![0-9A-Za-z])")
 _SAYS_LITTLE: Final = frozenset({"", cues.MARKED, cues.STAMPED, cues.NUMBER})
 _NO_CUE: Final = frozenset({None, cues.FILLER, cues.ASIDE})
-_INHERITED: Final = frozenset({"telephone", "order-number", "part-number", "patent", "reference"})
+_INHERITED: Final = frozenset(
+    {"telephone", "order-number", "part-number", "patent", "reference", "price", "model-name"}
+)
 
 
 class Walk:
@@ -116,7 +122,7 @@ class Walk:
         if previous is not None and self._is_joined(previous, spot):
             if previous.shape is not None:
                 return (cues.MARKED, False) if previous.introduced else ("", False)
-            if previous.because in _INHERITED and spot.bare and _are_alike(previous, spot):
+            if previous.named and previous.because in _INHERITED and spot.bare and self._is_alike(previous, spot):
                 return previous.because, True
         kind, near = spot.lead.kind, spot.lead.near
         if kind in _SAYS_LITTLE or not near:
@@ -128,6 +134,11 @@ class Walk:
     def _is_joined(self, previous: Piece, spot: Spot) -> bool:
         """'204117 and 204118', '204117; 204118'."""
         return _CONJUNCTION.fullmatch(self.low, previous.end, spot.begin) is not None
+
+    def _is_alike(self, previous: Piece, spot: Spot) -> bool:
+        """Say whether a number has about as many digits as the one before it, so that the same words name both."""
+        before = sum(character.isdigit() for character in self.plain[previous.start : previous.end])
+        return abs(before - digits_at(spot)) < 4 and not places.postcode(spot)
 
     def _introduced(self, spot: Spot, kind: str, near: bool) -> Piece | None:
         piece = self._introduced_plainly(spot, kind, near)
@@ -175,7 +186,3 @@ def _by_rule(spot: Spot, table: Sequence[Row]) -> Piece | None:
         if end:
             return passed(spot, end, because)
     return None
-
-
-def _are_alike(previous: Piece, spot: Spot) -> bool:
-    return abs((previous.end - previous.start) - (spot.end - spot.digit)) < 3
