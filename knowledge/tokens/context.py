@@ -138,10 +138,16 @@ class _Backwards:
         if not self.weak[0] or (kind is cues.NUMBER and not self.blocked):
             self.weak = kind, not (self.strangers or self.blocked)
 
+    def _is_of_machines(self) -> bool:
+        """'25,000 machines of that batch: ...': what the batch is of, not its number."""
+        return any(word in lists.MACHINES for word in self.words[max(self.place - 3, 0) : self.place - 1]) and any(
+            word in lists.BELONGING for word in self.words[max(self.place - 2, 0) : self.place]
+        )
+
     def _take_other(self, word: str, kind: str) -> Telling | None:
         if word in lists.CODES and self.strangers < 2 and not self.paused:
             return kind, True
-        if self.blocked or (self.belongs and kind not in ("telephone", "price")):
+        if self.blocked or (self.belongs and kind not in ("telephone", "price")) or self._is_of_machines():
             return None
         if kind_of(self.words[_aside_from(self.words, self.place)]) is not cues.ASIDE:
             return kind, True
@@ -181,16 +187,26 @@ def names_another_thing(words: tuple[str, ...]) -> bool:
     return False
 
 
+def _past_a_place(words: list[str]) -> list[str]:
+    """Leave out what says where ('on the arm is ...'), and the comma before 'that is only ...'."""
+    if words and words[0] == "," and not lists.LINKS.isdisjoint(words[1:3]):
+        words = words[1:]
+    if words and kind_of(words[0]) is cues.ASIDE:
+        place = next((place for place, word in enumerate(words[:5]) if word in lists.LINKS), 0)
+        words = words[place:]
+    return words
+
+
 def follow(low: str, end: int) -> str:
     """Return the kind of cue that follows a number and names it ('... is my order number'), or ''."""
-    words = words_in(low, end, end + _AFTER)[:7]
+    words = _past_a_place(words_in(low, end, end + _AFTER)[:9])
     linked = bool(words) and words[0] in lists.LINKS
     if words[linked : linked + 1] and words[linked] in lists.CAST:
         return "part-number"
     for place, word in enumerate(words):
         kind = kind_of(word)
         linked = linked or word in lists.LINKS
-        if kind is cues.FILLER or word in lists.LINKS:
+        if kind is cues.FILLER or word in lists.LINKS or word in lists.THAT:
             continue
         if kind is cues.NUMBER:
             return kind if linked else ""

@@ -21,7 +21,8 @@ CORRECTING: Final[dict[str, str]] = {  # stands before the right number, with at
     "au temps pour moi|autant pour moi|faute de frappe|je corrige|il faut lire|mal lu|j'ai mal lu|c'est faux|"
     "chiffres inversés|inversé",
     "Spanish": "digo|es decir|uy|ay no|perdón|perdon|corrección|corrijo|quería decir|quise decir|quiero decir|"
-    "mejor dicho|sino|pero|no, es|error|me equivoqué|me he equivocado|disculpa|disculpad|errata|leí mal|lo correcto es|"
+    "mejor dicho|sino|pero|no, es|error|me equivoqué|me he equivocado|disculpa|disculpad|errata|leí mal|lo "
+    "correcto es|"
     "está mal|es falso|rectifico|fe de erratas|dedazo|mal escrito|bailé dos cifras|bailado|cambié dos cifras",
     "Italian": "ops|ma|però|cioè|scusa|scusate|scusi|correzione|correggo|volevo dire|intendevo|anzi|bensì|errore|"
     "mi sono sbagliato|mi sono sbagliata|sbagliato|sbagliavo|ho sbagliato|pardon|errore di battitura|in realtà|"
@@ -101,7 +102,8 @@ WRONG: Final = (  # said of the number before it
     "der schrank|der motor|faux|fausse|erroné|erronée|inexact|le coffret|le couvercle|le moteur|une erreur|"
     "incorrecto|equivocado|mal|falso|erróneo|la caja|la tapa|el motor|un error|sbagliato|errato|un errore|la scatola|"
     "il coperchio|il motore|fout|verkeerd|klopt niet|niet goed|niet juist|de kist|het deksel|de motor|błędny|zły|"
-    "błąd|pomyłka|nieprawidłowy|skrzynka|неверно|неправильно|неверный|ошибка|ошибочный|не тот|крышка|fel|stämmer inte|"
+    "błąd|pomyłka|nieprawidłowy|skrzynka|неверно|неправильно|неверный|ошибка|ошибочный|не тот|крышка|fel|"
+    "stämmer inte|"
     "fel nummer|lådan|locket|forkert|feil|æsken|errado|engano|špatně|chyba|špatné"
 )
 WRONG_FILLER: Final = (
@@ -131,7 +133,8 @@ ACTUALLY: Final = (
 RIGHT_AFTER: Final = (  # after the right number
     "is right|is correct|is the right one|is the one|is what i meant|it is|muss es heißen|ist richtig|"
     "ist die richtige|est le bon|est la bonne|est correct|es el correcto|es lo correcto|è quello giusto|"
-    "is de juiste|is goed|it should be|should it be|ska det vara|jest poprawny|skal det være|правильный|moet het zijn|"
+    "is de juiste|is goed|it should be|should it be|ska det vara|jest poprawny|skal det være|правильный|moet "
+    "het zijn|"
     "right|is meant"
 )
 CHANGE: Final = (  # 'change K204117 to K204171'

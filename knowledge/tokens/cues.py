@@ -82,33 +82,43 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "reservation receipt ticket voucher coupon lot lots batch membership member members subscriber customer "
         "account acct policy claim transaction payment purchase po bill docket waybill awb case-no auction bid "
         "listing item items sku consignor bidder paddle reference ref refs quote quotation confirmation",
-        "German": "personal matrikel bestellung bestellungen aufträge rechnungen sendungen mitglieder bestell bestellnr auftrag auftrags auftragsnr rechnung rechnungs "
+        "German": "personal matrikel bestellung bestellungen aufträge rechnungen sendungen mitglieder bestell "
+        "bestellnr auftrag auftrags auftragsnr rechnung rechnungs "
         "rechnungsnr sendung "
         "sendungs paket lieferung lieferschein liefer mitglied mitglieds mitgliedsnr kunden kunde kundennr konto "
         "kontonr los losnr buchung buchungs vorgangs vorgang beleg charge chargen aktenzeichen artikel artikelnr "
         "anzeige anzeigen versicherungs sendungsverfolgung katalog inventar",
-        "French": "commande commandes facture factures colis suivi adhérent adhérente membre client compte lot réservation dossier "
+        "French": "commande commandes facture factures colis suivi adhérent adhérente membre client compte lot "
+        "réservation dossier "
         "référence réf livraison expédition abonné article billet",
-        "Spanish": "pedido pedidos factura facturas seguimiento envío socio socia cliente cuenta lote reserva referencia albarán",
-        "Italian": "ordine ordini fattura fatture spedizione tessera socio cliente conto lotto prenotazione riferimento rif articolo",
-        "Dutch": "bestelling bestellingen facturen factuur zending lidmaatschap lid klant rekening kavel boeking pakket reservering "
+        "Spanish": "pedido pedidos factura facturas seguimiento envío socio socia cliente cuenta lote reserva "
+        "referencia albarán",
+        "Italian": "ordine ordini fattura fatture spedizione tessera socio cliente conto lotto prenotazione "
+        "riferimento rif articolo",
+        "Dutch": "bestelling bestellingen facturen factuur zending lidmaatschap lid klant rekening kavel "
+        "boeking pakket reservering "
         "referentie kenmerk artikel bestel",
-        "Polish": "zamówień paczki przesyłek faktury zamówienie zamówienia zamówieniu faktura faktury fakturze przesyłka przesyłki paczka paczki "
+        "Polish": "zamówień paczki przesyłek faktury zamówienie zamówienia zamówieniu faktura faktury fakturze "
+        "przesyłka przesyłki paczka paczki "
         "członka członkowski członkowska legitymacja legitymacji klienta konto konta partia partii rezerwacja",
-        "Russian": "заказ заказы заказов счета посылок заказа счет счета счёт накладная накладной посылка посылки отправление отслеживания трек "
+        "Russian": "заказ заказы заказов счета посылок заказа счет счета счёт накладная накладной посылка "
+        "посылки отправление отслеживания трек "
         "членский билет билета клиента лот договор договора партия трек-номер",
-        "Swedish": "beställning beställningar order ordrar fakturor faktura paket försändelse medlem medlems kund kundnr konto parti bokning "
+        "Swedish": "beställning beställningar order ordrar fakturor faktura paket försändelse medlem medlems "
+        "kund kundnr konto parti bokning "
         "spårnings kolli fakturanr ordernr",
         "Danish, Norwegian": "ordre bestilling forsendelse sporings medlem kunde pakke",
         "Portuguese": "encomenda fatura sócio conta rastreio",
         "Czech": "objednávka objednávky faktura zásilka zásilky člen účet",
     },
     "part-number": {
-        "English": "part parts casting cast castings needle needles bobbin bobbins shuttle shuttles foot feet presser "
+        "English": "part parts casting cast castings needle needles bobbin bobbins shuttle shuttles foot feet "
+        "presser "
         "pattern patterns motor cabinet belt bulb lamp attachment attachments p/n pn spool cam cams "
         "stand hook gear screw spring mould mold cover catalog catalogue manual booklet form leaflet drawing "
         "oil thread spares spare motors pedal controller plug template",
-        "German": "teil teile teilenr ersatzteil ersatzteilnr guss gussnr gußnr nadel nadeln nadelsystem spule spulen "
+        "German": "teil teile teilenr ersatzteil ersatzteilnr guss gussnr gußnr nadel nadeln nadelsystem spule "
+        "spulen "
         "schiffchen füßchen nähfuß motornr schnittmuster garn keilriemen riemen glühlampe form formnr kat "
         "zubehör anleitung ersatzteile gestell tischnr",
         "French": "pièce pièces aiguille aiguilles canette canettes navette moule fonte pied moteur courroie patron "
@@ -123,7 +133,8 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "Russian": "артикул деталь детали игла иглы игл шпулька шпульки челнок отливки литье лапка двигатель "
         "двигателя ремень "
         "каталог каталожный",
-        "Swedish": "del delar reservdel reservdels nål nålar spole spolar gjut gjutnummer skyttel pressarfot motor rem "
+        "Swedish": "del delar reservdel reservdels nål nålar spole spolar gjut gjutnummer skyttel pressarfot "
+        "motor rem "
         "detalj artikel",
         "Danish, Norwegian": "reservedel varenummer nåle støbe",
         "Portuguese": "peça peças agulha agulhas fundição",
@@ -144,7 +155,8 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "Czech": "patentu patentováno",
     },
     "telephone": {
-        "English": "phone phones telephone tel mobile cell cellphone call calls calling callback ring ringing whatsapp "
+        "English": "phone phones telephone tel mobile cell cellphone call calls calling callback ring ringing "
+        "whatsapp "
         "fax text txt sms landline dial reach extension ext hotline helpline signal contact mob ph",
         "German": "telefon telefonnr telefonisch handy anrufen anruf mobil mobilnr rufnummer ruf durchwahl fon "
         "erreichbar "
@@ -161,7 +173,8 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "Czech": "mobilní volat volejte volejte",
     },
     "price": {
-        "English": "price prices priced cost costs paid pay paying worth asking sold offered offering valued value appraised "
+        "English": "price prices priced cost costs paid pay paying worth asking sold offered offering valued "
+        "value appraised "
         "estimate dollars pounds bucks fetch fetched bargain budget",
         "German": "preis kostet kosten gekostet bezahlt zahle vb vhb verkaufe wert angebot festpreis",
         "French": "prix coûte coûté payé vends valeur",
@@ -189,7 +202,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     "reference": {
         "English": "film song record negative drawer odometer reg newsletter bulletin magazine gazette isbn issn ean "
         "barcode p p.o. page pages pg pp issue issues volume vol chapter chap fig figure table flight "
-        "flights numberplate registration vrn iban bic swift sort passport licence license vat tax "
+        "flights numberplate registration vrn iban bic swift sort passport inv licence license vat tax "
         "pin password passcode passwort code codes room suite flat apartment apt bus tram train line platform gate "
         "seat house street road avenue lane box pobox locker channel version build ver v windows ios android "
         "firmware thread-no post posts topic thread error step score photo photos picture "
@@ -205,7 +218,8 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "steuernr hrb hrg zimmer haus hausnr straße platz gleis zug linie bus version größe ausweis pin "
         "kennwort zugangscode tisch halle stand postfach bild foto frage aktenzeichen az vereinsregister vr "
         "steuer steuernummer inventarnr raum etage zählerstand los",
-        "French": "page pages numéro-du-magazine revue tome chapitre figure vol plaque immatriculation siret siren tva "
+        "French": "page pages numéro-du-magazine revue tome chapitre figure vol plaque immatriculation siret "
+        "siren tva "
         "code chambre rue bus ligne quai taille carte bp photo question inventaire poids",
         "Spanish": "apartado pasaporte clave contraseña página páginas ejemplar tomo capítulo figura vuelo matrícula "
         "código habitación calle autobús línea "
@@ -241,21 +255,24 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     },
     FILLER: {
         "punctuation": ": = ( [ \" ' - > ° / ` * _ ~",
-        "English": "me mine myself gran's grandmother's nan's mum's mother's aunt's sister's grandma's just only "
+        "English": "me mine ours yours hers theirs myself gran's grandmother's nan's mum's mother's aunt's "
+        "sister's grandma's just only "
         "simply exactly is was it its it's the a an are be as being of for my our your her his their me us there "
         "that's that this here to than i i've have has got and or think should seems appears like also full whole "
         "complete exact following with which one please under would i'd say",
-        "German": "mich mir meins nur bloß genau ist war die der das den dem des ein eine einer eines mein meine "
+        "German": "mich mir meins unsere unsre deine ihre nur bloß genau ist war die der das den dem des ein "
+        "eine einer eines mein meine "
         "meiner meines unser unsere unter "
         "also von vom für und oder auf hat habe mit lautet wohl wäre die ganze",
-        "French": "moi m'a seulement juste est était le la les l un une de du des d mon ma notre sur et ou pour "
+        "French": "moi mienne mien nôtre sienne vôtre m'a seulement juste est était le la les l un une de du "
+        "des d mon ma notre sur et ou pour "
         "c'est avec au",
-        "Spanish": "solo solamente es era el los las una del mi su y o para con al en",
-        "Italian": "soltanto solo è il lo gli della dello dell di e per con mia mio sul sulla",
-        "Dutch": "mij mijne slechts alleen het een van mijn ons onze en of voor met op",
-        "Polish": "mnie tylko dokładnie jest to był mój moja moje mojej mojego i lub na",
-        "Russian": "меня мне только ровно это мой моя моей моего и или на такой вот был",
-        "Swedish": "mig bara är var den det min mitt vår och eller på av för som",
+        "Spanish": "mía mío nuestra nuestro suya solo solamente es era el los las una del mi su y o para con al en",
+        "Italian": "nostra nostro sua soltanto solo è il lo gli della dello dell di e per con mia mio sul sulla",
+        "Dutch": "mij onze maar mijne slechts alleen het een van mijn ons onze en of voor met op",
+        "Polish": "mnie nasza nasz twoja tylko dokładnie jest to był mój moja moje mojej mojego i lub na",
+        "Russian": "меня мне наша наш всего лишь только ровно это мой моя моей моего и или на такой вот был",
+        "Swedish": "mig vår våran bara är var den det min mitt vår och eller på av för som",
         "Danish, Norwegian": "er ein og på mitt min eller",
         "Portuguese": "o é da do um uma e na",
         "Czech": "je a nebo na můj moje",

@@ -11,10 +11,12 @@ from knowledge.names import Names
 from knowledge.tokens import context, cues
 from knowledge.tokens import words as lists
 from knowledge.tokens.cues import kind_of
+from knowledge.tokens.rules import dates
 from knowledge.tokens.rules.spot import Spot, folded_set
 from knowledge.tokens.shaping import Shape, matches_code
 
 _WORD: Final = re.compile(r"[^\W\d_]+")
+_NO_ONES: Final = re.compile(r"(\d)\1{4,}|0?1234567?8?9?")  # made up to ask about: 'after 9999999'
 _LOOKED_AT: Final = 2_000  # characters searched for names of makers and models
 _LOCAL: Final = re.compile(r"\d{3}-\d{4}(?![\w-])")
 _MY: Final = folded_set("my meine mein mon ma mi mio mia mijn moj moja mou min mitt mój moja мой")
@@ -71,20 +73,34 @@ class Message:
             return True
         return bool(_NUMBERED_MACHINE.search(self.low[max(spot.begin - 40, 0) : spot.begin]))
 
-    def contradicts(self, kind: str, spot: Spot) -> bool:
-        """A price has no letters before it; a model has no six digits, unless it is called a model number."""
-        if kind == "model-name":
+    def contradicts(self, kind: str, spot: Spot, *, before: bool) -> bool:
+        """Say whether a number cannot be what words `before` or behind it call it.
+
+        A price has no letters before it; a model has no six digits, unless it is called a model number.
+        """
+        if kind == "model-name" and before:
             return spot.end - spot.digit > 5 and kind_of(spot.word_before) is not cues.NUMBER
         if kind == "reference" and not spot.bare and not lists.TALKED_ABOUT.isdisjoint(spot.lead.words[-3:]):
             return kind_of(spot.word_before) is not cues.NUMBER
+        if kind == "price" and spot.word_before in lists.SOLD and dates.year(spot):
+            return True
         return kind in ("price", "telephone") and not spot.bare
+
+    def is_a_part(self, kind: str, spot: Spot) -> bool:
+        """'ref. 52237' where a part is spoken of nearby."""
+        if kind != "order-number" or lists.REFERENCES.isdisjoint(spot.lead.words[-3:]):
+            return False
+        nearby = context.words_in(self.low, spot.begin - 60, spot.begin) + context.words_in(
+            self.low, spot.end, spot.end + 60
+        )
+        return any(kind_of(word) == "part-number" for word in nearby)
 
     def looks_serial(self, shape: Shape, marked: bool) -> bool:
         """Say whether a number that no word introduces is a serial; `marked`: it is said to be read or stamped."""
         size = len(shape.digits)
         if matches_code(shape.serial, self.names):
             return self.about or len(shape.serial) > 5
-        if not 3 <= size <= 12:
+        if not 3 <= size <= 12 or _NO_ONES.fullmatch(shape.digits):
             return False
         if shape.known_to(self.names) and (size > 4 or shape.prefix):
             return True

@@ -10,7 +10,8 @@ from typing import Final
 FRONT: Final[dict[str, str]] = {  # the letter stands before the digits
     "English": "in front of|in front|before|ahead of|ahead|at the front|at the start|at the beginning|as prefix|"
     "as a prefix|prefix|prefixed|first|to the left of|on the left|leading|preceding|initial",
-    "German": "davor|vorne|vorn|vorne dran|vorweg|am anfang|vorangestellt|vorangestelltem|vorangestelltes|voran|vorab|"
+    "German": "davor|vorne|vorn|vorne dran|vorweg|am anfang|vorangestellt|vorangestelltem|vorangestelltes|voran|"
+    "vorab|"
     "zuvor|zuerst|vor|links davon|links",
     "French": "devant|avant|au début|en tête|au commencement|d'abord|à gauche",
     "Spanish": "delante|delante de|delante del|antes|antes de|antes del|al principio|al comienzo|al inicio|primero|"
@@ -115,7 +116,8 @@ GLUE: Final = (  # may stand between a number and its letter, or between both an
     "van|digits|digit|number|numbers|number is|the number|number's|letter's|figures|figure|numerals|numeral|"
     "remaining|the rest|rest|rest is|ziffern|ziffer|nummer|zahl|zahlen|chiffres|numéro|número|numero|cifras|cifre|"
     "cijfers|cyfry|cyfr|numer|numerem|цифры|цифрами|цифр|номер|номером|номера|siffror|siffrorna|tal|tall|čísla|"
-    "číslo|número es|lautet|son|sono|zijn|są|är|four|five|six|seven|eight|vier|fünf|sechs|sieben|cinq|sept|seis|siete|"
+    "číslo|número es|lautet|son|sono|zijn|są|är|four|five|six|seven|eight|vier|fünf|sechs|sieben|cinq|sept|seis|"
+    "siete|"
     "sei|sette|zes|zeven|sześć|siedem|шесть|семь|sex|sju|die|les|los|las|i|nr|n°|dalej|reszta|der rest|gefolgt|w|"
     "что|это|у неё|u|przodu|et ensuite|og så|så"
 )
@@ -123,7 +125,8 @@ NOT_A_NUMBER_OF_DIGITS: Final = (
     "digits|figures|numerals|numbers|ziffern|stellen|chiffres|cifras|cifre|cijfers|cyfr|цифр|siffror"
 )
 AS_IN: Final = (
-    "for|as in|like|wie|wie in|comme|comme dans|come|come in|como|como en|de|als|als in|jak|jak w|как|как в|som|som i|"
+    "for|as in|like|wie|wie in|comme|comme dans|come|come in|como|como en|de|als|als in|jak|jak w|как|как в|som|"
+    "som i|"
     "como em|jako|от слова|is for"
 )
 NO_SUCH: Final = (  # 'no K in front', 'without a K'

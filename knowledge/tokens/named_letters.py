@@ -70,7 +70,8 @@ _MAY_NAME: Final = re.compile(
 _LONE_CAPITAL: Final = re.compile(r"(?<![^\W_])[A-Za-z](?![^\W_])|(?<![^\W_])[A-Z]{2,3}(?![^\W_])")
 _WORDS_OF_A_LETTER: Final = frozenset("aieoysuzwcvbrdlnmt")  # small, they are a letter only after a word for one
 _NO_LETTERS: Final = frozenset(
-    "a i uk us eu usa ok tv ps nb id no nr sn pn hi is it of to in on an at as by my me we so or if up do go be he the "
+    "a i uk us eu usa ok tv ps nb id no nr sn pn hi is it of to in on an at as by my me we so or if up do go be "
+    "he the "
     "and not was but for has are its ser num max min der die das ist und von est une les des que der auf".split()
 )
 

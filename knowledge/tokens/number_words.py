@@ -106,7 +106,8 @@ SPELLING: Final[dict[str, str]] = {  # names by which people spell; the first le
     "pierre quintal raoul suzanne thérèse ursule william xavier yvonne zoé",
     "Italian": "ancona bologna como domodossola empoli firenze genova imola kursaal livorno milano napoli otranto "
     "padova quarto roma savona torino udine venezia washington yacht zara",
-    "Dutch": "bernard cornelis dirk eduard ferdinand gerard hendrik izaak jan karel lodewijk maria nico pieter rudolf "
+    "Dutch": "bernard cornelis dirk eduard ferdinand gerard hendrik izaak jan karel lodewijk maria nico pieter "
+    "rudolf "
     "simon teunis utrecht willem zaandam",
     "Swedish": "adam bertil caesar david erik filip helge ivar johan kalle ludvig martin niklas olof petter qvintus "
     "sigurd tore urban xerxes yngve",

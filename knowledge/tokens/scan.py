@@ -8,11 +8,13 @@ from typing import Final
 
 from knowledge.names import Names
 from knowledge.tokens import cues
+from knowledge.tokens import words as lists
 from knowledge.tokens.codes import code_begin, mixed_code, whole_code
 from knowledge.tokens.context import follow, lead
 from knowledge.tokens.cues import kind_of
 from knowledge.tokens.introducers import introduced_marks, introduced_number
 from knowledge.tokens.judging import Message
+from knowledge.tokens.other_things import is_of_another_thing, words_after
 from knowledge.tokens.passing_over import FIRM, SOFT, Row
 from knowledge.tokens.pieces import Piece, digits_at, passed, passed_unread, passed_whole, registered, token
 from knowledge.tokens.regions import Region, regions
@@ -24,7 +26,8 @@ _DIGIT: Final = re.compile(r"[0-9]")
 _PIECE_END: Final = re.compile(r"[A-Za-z0-9?_*#|]*")
 _PIECE_HEAD: Final = re.compile(r"[A-Za-z?_*#]{0,24}\Z")
 _AND: Final = any_of(
-    "and or then also plus und oder sowie dann et ou puis y o e u luego oppure poi en of dan i lub albo potem и или либо "
+    "and or then also plus und oder sowie dann et ou puis y o e u luego oppure poi en of dan i lub albo potem и "
+    "или либо "
     "потом och eller sedan og a nebo bis to"
 )
 _CONJUNCTION: Final = re.compile(
@@ -69,7 +72,10 @@ class Walk:
         region = self._region(digit)
         if region == "quoted":
             return Piece(spot.start, spot.end, because="quoted")
-        return self._at_once(spot) or self._by_cue(spot) or self._by_itself(spot, signed=region == "signature")
+        piece = self._at_once(spot) or self._by_cue(spot) or self._by_itself(spot, signed=region == "signature")
+        if piece.shape and is_of_another_thing(spot.lead.words, words_after(self.low, piece.end)):
+            return Piece(piece.start, piece.end, because="reference", named=True)
+        return piece
 
     def _spot(self, digit: int) -> Spot:
         head = _PIECE_HEAD.search(self.plain, max(self.floor, digit - 24), digit)
@@ -113,8 +119,10 @@ class Walk:
             if kind == cues.NUMBER and self.message.is_of_another_thing(spot, kind):
                 return None
             return self._introduced(spot, kind, near)
-        if kind not in _SAYS_LITTLE and not self.message.contradicts(kind, spot):
-            return passed_whole(spot, kind)
+        if spot.word_before in lists.IGNORED:
+            return None
+        if kind not in _SAYS_LITTLE and not self.message.contradicts(kind, spot, before=kind == spot.lead.kind):
+            return passed_whole(spot, "part-number" if self.message.is_a_part(kind, spot) else kind)
         return None
 
     def _kind(self, spot: Spot) -> tuple[str, bool]:
@@ -124,6 +132,8 @@ class Walk:
                 return (cues.MARKED, False) if previous.introduced else ("", False)
             if previous.named and previous.because in _INHERITED and spot.bare and self._is_alike(previous, spot):
                 return previous.because, True
+            if not previous.named and previous.because in ("reference", "count") and spot.bare and digits_at(spot) < 4:
+                return "", False
         kind, near = spot.lead.kind, spot.lead.near
         if kind in _SAYS_LITTLE or not near:
             after = follow(self.low, spot.end)

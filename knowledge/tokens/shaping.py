@@ -143,7 +143,10 @@ def _is_prefix(plain: str, match: re.Match[str], names: Names) -> bool:
     return len(letters) == 2 and letters.isupper() and letters.lower() not in NO_PREFIX and not kind_of(letters.lower())
 
 
-_OPENS: Final = re.compile(r"(?:\A|\n|[:(\"] ?| (?:is|as|its|ist|es|est|jest|are|have|has|mine|says|reads|war|was) )\Z")
+_OPENS: Final = re.compile(
+    r"(?:\A|\n|[:(\"] ?| (?:is|as|its|ist|es|est|jest|are|have|has|mine|says|reads|war|"
+    r"was) )\Z"
+)
 """Where a number may begin whose letter has a comma after it: 'mine is K, 204117'."""
 _CAPITALS: Final = re.compile(r"[A-Z]{2} \Z")
 

@@ -17,8 +17,19 @@ BELONGING: Final = folded(  # 'needles for 204117', 'photo of K204117': not the 
     "for of in with on für von zu in mit pour para per por voor van bij dla do для от к för till av med for til af pro"
 )
 LINKS: Final = folded("is was being = ( ist war est es e jest to är var er it's je : lautet")
+REFERENCES: Final = folded(
+    "ref refs reference réf référence referencia riferimento rif referentie art article artikel artikelnr item"
+)
+IGNORED: Final = folded(correction_words.IGNORE.replace("|", " "))
+THAT: Final = folded(
+    "that which das c'est qui esto eso ció questo dat to это det only just nur seulement solo maar tylko bara"
+)
 CODES: Final = folded("code codes código codice kod код kode kód passcode pin clave")
 CODE_OF_A_MACHINE: Final = folded("serial date year machine factory bed letter datums")  # before 'code'
+SOLD: Final = folded(
+    "sold verkauft vendue vendu vendida vendido venduta venduto verkocht sprzedana sprzedane продана såld"
+)
+"""Before four digits that may be a year, these tell when, not how much."""
 CAST: Final = folded("cast gegossen eingegossen fondu fuso fundido gegoten odlany отлит gjuten")
 MAKING: Final = folded(  # with 'number' beside it: the number a maker gave
     "factory works maker maker's makers manufacturer's manufacturers manufacturing production build fabrica fábrica "
@@ -56,7 +67,14 @@ TELLING: Final = frozenset(
     ).split()
 ) | frozenset(
     fold_word(word)
-    for table in (correction_words.CORRECTING, letter_words.FRONT, letter_words.BACK, letter_words.FOLLOWED)
+    for table in (
+        correction_words.CORRECTING,
+        {"any": correction_words.EITHER},
+        {"any": correction_words.NOT},
+        letter_words.FRONT,
+        letter_words.BACK,
+        letter_words.FOLLOWED,
+    )
     for phrases in table.values()
     for word in phrases.replace("|", " ").split()
 )

@@ -11,7 +11,8 @@ from knowledge.tokens.rules.spot import Spot, any_of, attached, bare, folded_set
 # --- measures --------------------------------------------------------------------------------------------------------
 
 _UNITS: Final = any_of(
-    "volt volts amp amps ampere amperes watt watts kw hz mhz rpm mm cm km inch inches zoll ft feet foot yd yards yard "
+    "volt volts amp amps ampere amperes watt watts kw hz mhz rpm mm cm km inch inches zoll ft feet foot yd "
+    "yards yard "
     "gr gram grams gramm kg kilo kilos lb lbs oz ounce ounces stone litre litres liter liters ml cl "
     "°c °f ° % percent prozent procent spi tpi hp mins minute minutes minuten sec secs seconds sekunden "
     "hour hours hrs stunden heures horas uur godzin часов day days tage jours días giorni dagen dni дней week weeks "
@@ -21,7 +22,11 @@ _UNITS: Final = any_of(
     "mbps μf uf nf ohm ohms u/min t/min obr/min tr/min об/мин mw va kva amperios voltios vatios woltów watów degrees "
     "grad degrés miles mile metres metre meter meters metri metros meilen denier dtex tex g/m2 spm minut minuta "
     "minuti minuter timmar "
-    "dagar veckor månader dpi wat"
+    "dagar veckor månader dpi wat litros litro litri litra litrów litry литр литра литров deciliter liters "
+    "gramos grammi "
+    "gramów граммов грамм gramme grammes kilogram kilogramów centimetri centímetros centimètres centymetrów "
+    "cali дюймов "
+    "дюйма pollici pulgadas pouces tum duim pounds-weight meters\u00a0long metrów метров метра"
 )
 _AMOUNT_OF: Final = r"\d(?:[\d.,]{0,12}\d)?"
 _QUANTITY: Final = rf"{_AMOUNT_OF}(?: ?(?:x|×|/|–|-|to|bis) ?{_AMOUNT_OF}){{0,2}}(?: ?½)?"
@@ -55,9 +60,13 @@ _CURRENCY: Final = any_of(
     "рублей "
     "рубля р korun kč korona eurot guineas shillings gulden guilders grand "
 )
+_SCALE: Final = any_of(
+    "thousand thousands hundred million millions k tausend millionen mille mila mil millones milioni duizend miljoen "
+    "tys tysięcy tysiące тыс тысяч тысячи тысяча млн миллионов tusen miljoner"
+)
 _PRICE: Final = re.compile(
     rf"\d{{1,3}}(?:\.\d{{3}}){{1,3}},\d\d(?!\d)|\d{{1,3}}(?:,\d{{3}}){{1,3}}\.\d\d(?!\d)"
-    rf"|\d[\d.,' ]{{0,12}}(?<=[\d.,]) ?(?:{_CURRENCY}(?![^\W_])|[,.]-{{1,2}}(?!\w))"
+    rf"|\d[\d.,' ]{{0,12}}(?<=[\d.,]) ?(?:(?:{_SCALE}\.? ?(?:de )?)?{_CURRENCY}(?![^\W_])|[,.]-{{1,2}}(?!\w))"
     r"|\d{1,6}[,.]--?(?!\w)|\d{1,4}k(?!\w)|\d{1,3}/\d{1,2}d\b|\d{1,3}p\b"
 )
 _PRICE_BEFORE: Final = re.compile(
@@ -87,7 +96,8 @@ _THINGS: Final = any_of(
     "cifras "
     "cifre cijfers cyfr цифр siffror letters letter buchstaben lettres letras lettere characters zeichen people "
     "persons "
-    "personen personnes personas persone osób человек personer members mitglieder membres visitors besucher visiteurs "
+    "personen personnes personas persone osób человек personer members mitglieder membres visitors besucher "
+    "visiteurs "
     "pieces stück stuck stueck pièces piezas pezzi stuks sztuk штук stycken st copies exemplare exemplaires examples "
     "others "
     "items parts teile drawers schubladen needles nadeln aiguilles bobbins spulen canettes messages replies posts "
@@ -118,7 +128,8 @@ _MORE_THAN: Final = folded_set(
     "ponad более свыше fler än"
 )
 _ROUGHLY: Final = folded_set(
-    "about around approximately approx roughly some up fast circa rund etwa über environ presque casi unos quasi quase "
+    "about around approximately approx roughly some up fast circa rund etwa über environ presque casi unos "
+    "quasi quase "
     "ongeveer bijna około prawie около почти ungefär nästan över cirka"
 )
 _NOT_ZERO_LED: Final = re.compile(r"(?!0)(?:\d{1,3}(?:[ ,.']\d{3}){1,4}|\d{1,12})(?![\w?*#]|[ .,\-/]\d)")

@@ -8,15 +8,19 @@ from typing import Final
 from knowledge.tokens.rules.spot import Spot, any_of, attached, folded_set
 
 _MONTHS: Final = any_of(
-    "january february march april may june july august september october november december jan feb mar apr jun jul aug "
+    "january february march april may june july august september october november december jan feb mar apr jun "
+    "jul aug "
     "sep sept oct nov dec januar februar märz mai juni juli oktober dezember jänner mrz okt dez janvier février mars "
     "avril juin juillet août septembre octobre novembre décembre janv févr juil déc enero febrero marzo abril mayo "
     "junio "
     "julio agosto septiembre octubre noviembre diciembre gennaio febbraio aprile maggio giugno luglio settembre "
     "ottobre "
-    "dicembre januari februari maart mei augustus december stycznia lutego marca kwietnia maja czerwca lipca sierpnia "
-    "września października listopada grudnia января февраля марта апреля мая июня июля августа сентября октября ноября "
-    "декабря augusti januari februari maj janeiro fevereiro março junho julho setembro outubro novembro dezembro ledna "
+    "dicembre januari februari maart mei augustus december stycznia lutego marca kwietnia maja czerwca lipca "
+    "sierpnia "
+    "września października listopada grudnia января февраля марта апреля мая июня июля августа сентября октября "
+    "ноября "
+    "декабря augusti januari februari maj janeiro fevereiro março junho julho setembro outubro novembro "
+    "dezembro ledna "
     "února března dubna května června července srpna září října listopadu prosince"
 )
 _DAY: Final = r"(?:0?[1-9]|[12]\d|3[01])"
@@ -32,7 +36,8 @@ _YEAR: Final = re.compile(
 )
 _MORE_DIGITS: Final = re.compile(r"[ .-]\d")
 _YEAR_LEAD: Final = folded_set(
-    "in since around about circa ca c from by before after until till late early mid between year um seit von vor nach "
+    "in since around about circa ca c from by before after until till late early mid between year um seit von "
+    "vor nach "
     "jahr jahre anno vers en depuis avant desde hacia año del dal nel dopo rond sinds jaar voor uit około rok roku "
     "лет год года году до после около år från kring omkring baujahr bouwjaar dated made built the to and or born "
     "geboren née né copyright © l'année années année"

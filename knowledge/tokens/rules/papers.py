@@ -15,7 +15,11 @@ _STANDARD: Final = re.compile(
     r"(?:DIN|ISO|EN|IEC|BS|VDE|UL|ANSI|RAL|GOST|NF|RFC|SAE)(?:[ /-](?:EN|ISO|IEC)){0,2}[ "
     r"-]?\d{2,6}(?:[-:.]\d{1,4}){0,4}(?![^\W_])"
 )
-_COLOUR: Final = re.compile(r"hex|colou?r|farb|couleur|rgb|kleur|kolor|farg")
+_COLOUR: Final = re.compile(
+    r"hex|colou?r|farb|couleur|rgb|kleur|kolor|farg|heading|headline|background|backdrop|border|css|html|\bfont|\btext|"
+    r"banner|header|footer|shade|palette|theme|stylesheet|button|überschrift|uberschrift|hintergrund|schrift|rahmen|"
+    r"fond\b|titre|tlo\b|sfondo|fondo|bakgrund|achtergrond|\d ?(?:pt|px)\b|nice green|nice blue|nice red"
+)
 _HEX: Final = re.compile(r"#?[0-9a-f]{6}")
 
 book_number = bare(r"97[89][- ]?\d[\d -]{8,14}\d(?!\d)|\d-\d{3,5}-\d{3,5}-[\dx](?!\w)")
@@ -34,6 +38,8 @@ def parcel(spot: Spot) -> int:
 def account_or_card(spot: Spot) -> int:
     """An account (IBAN) or thirteen digits and more; one piece after the word for a serial is left to it."""
     match = _ACCOUNT.match(spot.plain, spot.start) or _LONG.match(spot.plain, spot.digit)
+    if match and spot.lead.kind == "order-number" and spot.lead.near:
+        return 0
     if match and spot.lead.kind == cues.SERIAL and " " not in match.group():
         return 0
     return match.end() if match else 0

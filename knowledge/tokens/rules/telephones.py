@@ -37,7 +37,7 @@ telephone_with_double_zero = attached(
 
 def telephone_by_grouping(spot: Spot) -> int:
     """Nine to thirteen digits in short groups, or an area code in brackets; not after the word for a serial."""
-    if not spot.bare or (spot.lead.kind == cues.SERIAL and spot.lead.near):
+    if not spot.bare or (spot.lead.near and spot.lead.kind in (cues.SERIAL, "reference")):
         return 0
     bracketed = spot.plain[spot.digit - 1 : spot.digit] == "("
     patterns = [_NATIONAL, _AREA if bracketed else _GROUPS]
