@@ -15,7 +15,19 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from bot.choices import understood
-from bot.curiosity import is_about_trade, is_curious
+from bot.curiosity import (
+    asks_of_it,
+    asks_to_confirm,
+    is_about_it,
+    is_about_people,
+    is_about_something_else,
+    is_aged,
+    is_elsewhere,
+    is_of_now,
+    is_paperwork,
+    is_vague,
+    only_reports,
+)
 from bot.small_talk import is_unsure, kind_word
 from bot.state import State
 from knowledge.base import Knowledge
@@ -28,6 +40,8 @@ UNASKED_EVERY = 600.0
 """Seconds in which one person gets at most one reply that nobody asked the bot for."""
 OPEN_FOR = 900.0
 """Seconds for which words without a call are taken as an answer to the bot's question."""
+IDENTITY = frozenset({"age", "model", "maker", "works"})
+"""What can be asked of a machine by its number."""
 _FEW_WORDS = 6
 _LEAST_DIGITS = 3
 _NOTHING = State()
@@ -66,6 +80,14 @@ class Scene:
     def said(self) -> Said:
         """What is said beside them."""
         return hear(self.text, self.knowledge.names, self.found)
+
+    @cached_property
+    def around(self) -> str:
+        """The text with `#` in the place of each number."""
+        text = self.text
+        for token in reversed(self.found.tokens):
+            text = f"{text[: token.start]}#{text[token.end :]}"
+        return text
 
     @property
     def tokens(self) -> tuple[SerialToken, ...]:
@@ -133,50 +155,82 @@ def is_slip(one: SerialToken, other: SerialToken) -> bool:
 
 def _wants_to_know(scene: Scene) -> bool:
     """A number, and the wish to know something of the machine that carries it."""
-    if not scene.tokens or is_about_trade(scene.text):
-        return bool(scene.tokens) and bool(scene.said.asks & {"age", "model", "maker", "works"}) and _asks_aloud(scene)
-    if scene.to_member:
-        return bool(scene.said.asks - {"value", "where"}) and _asks_aloud(scene)
-    if scene.said.asks - {"value", "where"} and (_asks_aloud(scene) or is_curious(scene.text)):
+    if not scene.tokens or is_of_now(scene.around) or "value" in scene.said.asks:
+        return False
+    if _is_asked_of(scene):
         return True
-    return is_curious(scene.text) or _is_bare(scene) or _number_is_questioned(scene)
+    if scene.to_member:
+        return False
+    if scene.said.asks & IDENTITY and _asks_aloud(scene) and not is_about_something_else(scene.around):
+        return True
+    if is_elsewhere(scene.around) or (only_reports(scene.around) and not _is_question(scene.text)):
+        return False
+    return any(test(scene) for test in _WAYS_OF_ASKING)
 
 
 def _asks_aloud(scene: Scene) -> bool:
-    """Whether the message asks: a question mark, or a sentence that begins like a question or a request."""
-    return _is_question(scene.text) or is_curious(scene.text)
+    """Whether the message asks: a question mark, or words of asking; what was asked elsewhere is no question."""
+    if _is_question(scene.text):
+        return True
+    return (asks_of_it(scene.around) or is_vague(scene.around)) and not only_reports(scene.around)
 
 
 def _is_question(text: str) -> bool:
-    return any(mark in text for mark in "?？؟;") if "?" not in text else True
+    return any(mark in text for mark in "?？؟")
+
+
+def _is_asked_of(scene: Scene) -> bool:
+    """Asked in so many words; in an answer to a member only with a question mark as well."""
+    if scene.to_member and not _is_question(scene.text):
+        return False
+    return asks_of_it(scene.around) and not only_reports(scene.around) and not is_paperwork(scene.around)
+
+
+def _is_vague_about_it(scene: Scene) -> bool:
+    """'Any ideas?' beside a number that is called one, or 'anything about' the number itself."""
+    if not is_vague(scene.around) or is_about_something_else(scene.around):
+        return False
+    named = bool(scene.said.makers) and len(_words_beside(scene) - _LABELS) <= _FEW_WORDS
+    return named or any(token.introduced for token in scene.tokens) or is_about_it(scene.around)
+
+
+def _is_to_be_confirmed(scene: Scene) -> bool:
+    """A guess at model, maker, works or year, and the question whether it is right."""
+    guessed = bool(scene.said.models or scene.said.works or scene.said.dates)
+    if not (guessed or is_aged(scene.around)):
+        return False
+    return asks_to_confirm(scene.around) and (_is_question(scene.text) or is_aged(scene.around))
 
 
 def _is_bare(scene: Scene) -> bool:
-    """Nothing but the number, and perhaps the name of its maker."""
-    beside = _words_beside(scene)
+    """Nothing but the number, and perhaps the name of its maker; mere digits must be called a number as well."""
+    if scene.text.lstrip().startswith("*"):
+        return False  # how people put right what they wrote before
+    beside = _words_beside(scene) - _LABELS
     known = bool(scene.said.makers or scene.said.models)
-    return not scene.to_member and (not beside or (known and len(beside) <= 3) or beside <= _LABELS)
+    sure = known or all(token.prefix or token.suffix or token.introduced for token in scene.tokens)
+    return len(scene.tokens) == 1 and sure and (not beside or (known and len(beside) <= 3))
 
 
-def _number_is_questioned(scene: Scene) -> bool:
-    """A question mark right behind the number, or a short question around it that is about nothing else."""
+def _is_shown_with_a_question_mark(scene: Scene) -> bool:
+    """A question mark right behind a number that is called one: 'found this in the attic, number #??'."""
     last = scene.tokens[-1]
     behind = scene.text[last.end : last.end + 4].lstrip()
-    return behind.startswith(("?", "？")) and len(_words_beside(scene)) <= 3 * _FEW_WORDS
+    called = last.introduced or len(_words_beside(scene) - _LABELS) <= 1
+    return behind.startswith(("?", "？")) and called and not scene.said.asks - IDENTITY
 
 
 def _words_beside(scene: Scene) -> frozenset[str]:
-    text = scene.text
-    for token in reversed(scene.found.tokens):
-        text = text[: token.start] + " " + text[token.end :]
-    return frozenset(re.findall(r"[^\W\d_]{2,}", lower(text)))
+    return frozenset(re.findall(r"[^\W\d_]{2,}", lower(scene.around)))
 
 
 def _shows_a_picture(scene: Scene) -> bool:
     """A picture without a number, and a question about the age, the model or the maker of what it shows."""
-    if not scene.picture or scene.tokens or scene.to_member or is_about_trade(scene.text):
+    if not scene.picture or scene.tokens or scene.to_member:
         return False
-    return bool(scene.said.asks & {"age", "model", "maker", "works", "where"}) and _asks_aloud(scene)
+    if is_elsewhere(scene.text) or is_about_people(scene.text):
+        return False
+    return bool(scene.said.asks & (IDENTITY | {"where"})) and _asks_aloud(scene)
 
 
 def _looks_for_the_number(scene: Scene) -> bool:
@@ -186,7 +240,7 @@ def _looks_for_the_number(scene: Scene) -> bool:
 def _marked(scene: Scene) -> bool:
     """A number of a patent or a registered design, and a question about it."""
     has = any(one.registers for one in scene.found.passed_over)
-    return has and not scene.to_member and bool(scene.said.asks - {"value", "where"}) and _asks_aloud(scene)
+    return has and not scene.to_member and bool(scene.said.asks & IDENTITY) and _asks_aloud(scene)
 
 
 def _answered_already(scene: Scene) -> bool:
@@ -196,6 +250,10 @@ def _answered_already(scene: Scene) -> bool:
 def _asks(scene: Scene) -> bool:
     return any(test(scene) for test in (_wants_to_know, _shows_a_picture, _looks_for_the_number, _marked))
 
+
+_WAYS_OF_ASKING: Sequence[_Test] = (
+    _is_vague_about_it, _is_to_be_confirmed, _is_bare, _is_shown_with_a_question_mark,
+)  # fmt: skip
 
 RULES: Sequence[tuple[str, tuple[bool, bool], _Test]] = (
     ("another-bot", _SILENT, lambda scene: scene.by_machine and not scene.addressed),

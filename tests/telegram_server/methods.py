@@ -50,7 +50,7 @@ def _send_message(server: BotServer, params: dict[str, Any]) -> Any:
 def _send_photo(server: BotServer, params: dict[str, Any]) -> Any:
     photo = params["photo"]
     server.photos.append(photo.data if hasattr(photo, "data") else b"")
-    fields = {name: params[name] for name in ("caption", "caption_entities") if name in params}
+    fields: dict[str, Any] = {name: params[name] for name in ("caption", "caption_entities") if name in params}
     size = {"file_id": f"sent{len(server.photos)}", "file_unique_id": "x", "width": 800, "height": 400}
     return _posted(server, params, {"photo": [size], **fields})
 

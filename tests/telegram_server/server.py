@@ -9,6 +9,7 @@ import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
+from uuid import uuid4
 
 from aiohttp import web
 
@@ -34,7 +35,7 @@ class Sent:
 class BotServer:
     """One bot account and its chats. `misbehave` may return a Fault for a call, before it is looked at."""
 
-    token: str = "7000000001:test-token-for-the-local-server"
+    token: str = field(default_factory=lambda: f"{BOT_ID}:{uuid4().hex}")
     reads_all: bool = True
     username: str = "stampdesk_bot"
     name: str = "Stampdesk"
