@@ -1,6 +1,6 @@
 """Real mail servers for tests: Dovecot (IMAP, LMTP) and Postfix (SMTP), on loopback, on free ports, in a folder.
 
-    with mail_servers(tmp_path) as servers:
+    with mail_servers() as servers:
         servers.deliver(mail, "desk@example.net")      by LMTP, as the world would
         servers.mails("hattie@example.org")            what arrived there, by IMAP
 
@@ -20,6 +20,7 @@ import smtplib
 import socket
 import ssl
 import subprocess
+import tempfile
 import time
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -156,13 +157,15 @@ class MailServers:
 
 
 @contextlib.contextmanager
-def mail_servers(folder: Path, tls: bool = False) -> Iterator[MailServers]:
-    """Start both servers in a folder, and stop them at the end. Skips nothing: ask `missing` first."""
-    folder.mkdir(parents=True, exist_ok=True)
-    for parent in (folder, *folder.parents):
-        if parent.stat().st_uid == os.getuid() and parent != Path("/tmp"):
-            parent.chmod(parent.stat().st_mode | 0o011)  # the servers' own users have to come in
-    servers = MailServers(folder, tls)
+def mail_servers(tls: bool = False) -> Iterator[MailServers]:
+    """Start both servers in a folder of their own, and stop them at the end. Skips nothing: ask `missing` first."""
+    with tempfile.TemporaryDirectory(prefix="bedstamp-mail-", ignore_cleanup_errors=True) as folder:
+        Path(folder).chmod(0o755)  # the servers' own users have to come in, which they may not in pytest's folders
+        yield from _running(MailServers(Path(folder), tls))
+
+
+def _running(servers: MailServers) -> Iterator[MailServers]:
+    folder = servers.folder
     _make_certificate(folder)
     _configure_dovecot(servers)
     _configure_postfix(servers)

@@ -121,16 +121,21 @@ class _Visit:
     async def work(self, stop: asyncio.Event) -> None:
         """Look, show, wait, again and again."""
         loop = asyncio.get_running_loop()
+        idle_rounds = 0
         while not stop.is_set():
+            began = loop.time()
             if not self._compared or loop.time() - self._compared > WHOLE:
                 self._last, self._compared = 0, loop.time()
-            await self._look(stop)
+            found = await self._look(stop)
             await self._show()
             if not stop.is_set():
                 await self._wait(stop)
+            idle_rounds = idle_rounds + 1 if not found and loop.time() - began < SOON / 2 else 0
+            if idle_rounds > 1:  # a server that wakes us for nothing must not keep us running in circles
+                await asyncio.sleep(min(0.05 * 2.0 ** min(idle_rounds, 10), SLOWLY))
 
-    async def _look(self, stop: asyncio.Event) -> None:
-        """Fetch every mail that is not known; those that failed before come last."""
+    async def _look(self, stop: asyncio.Event) -> bool:
+        """Fetch every mail that is not known; those that failed before come last. Return whether there was any."""
         found = await self._imap.uids(self._last + 1)
         new = [uid for uid in found if uid not in self._known]
         new.sort(key=lambda uid: (self._failed[self._at(uid)], uid))
@@ -138,7 +143,7 @@ class _Visit:
         sizes = await self._imap.sizes(new)
         for uid in new:
             if stop.is_set():
-                return
+                return True
             await self._take(uid, sizes.get(uid, 0), first_look)
         self._last = max([self._last, *found])
         self._again = any(uid not in self._known for uid in new)
@@ -146,6 +151,7 @@ class _Visit:
             self._last = 0
         if first_look:
             await self._clerk.do(lambda journal: journal.note(NAME, _BEGAN, self._clerk.now().isoformat()))
+        return bool(new)
 
     async def _take(self, uid: int, size: int, first_look: bool) -> None:
         """Bring one mail into the journal. Raises ImapFault when it could not be fetched this time."""

@@ -65,6 +65,8 @@ class Smtp:
                 await client.mail(self._sender)
                 await client.rcpt(recipient)
                 return
+            if client.last_ehlo_response is None:
+                await client.ehlo()
             if not client.supports_extension("smtputf8"):
                 raise Refused("the SMTP server takes no addresses beyond ASCII (it has no SMTPUTF8)")
             await client.mail(self._sender, options=["SMTPUTF8", "BODY=8BITMIME"], encoding="utf-8")

@@ -1,0 +1,257 @@
+"""The running program with a real mailbox (Dovecot) and a real mail server (Postfix), as members meet it."""
+
+from __future__ import annotations
+
+import shutil
+import smtplib
+import subprocess
+import sys
+from collections.abc import Iterator
+
+import pytest
+
+from tests.chaos.harness import Program
+from tests.mail_bot import DESK, bot_on, empty, flags_of, journal_of, parsed, question, until
+from tests.mail_servers import MailServers, mail_servers, missing
+from tests.smtp_with_faults import faulty_smtp
+
+pytestmark = pytest.mark.skipif(bool(missing()), reason=missing())
+
+
+@pytest.fixture(scope="module", params=[False, True], ids=["plain", "tls"])
+def servers(request) -> Iterator[MailServers]:
+    with mail_servers(tls=request.param) as running:
+        yield running
+
+
+@pytest.fixture(scope="module")
+def plain() -> Iterator[MailServers]:
+    with mail_servers() as running:
+        yield running
+
+
+@pytest.fixture(autouse=True)
+def _an_empty_mailbox(request) -> None:
+    for name in ("servers", "plain"):
+        if name in request.fixturenames:
+            empty(request.getfixturevalue(name))
+
+
+def test_a_members_mail_is_answered_in_its_thread(servers, tmp_path):
+    with bot_on(servers, tmp_path):
+        servers.deliver(question("K204117", "ada"), DESK)
+        (reply,) = parsed(servers.wait_for_mails("ada@example.org", 1))
+    assert reply["In-Reply-To"] == "<ada.q@example.org>"
+    assert reply["Subject"] == "Re: My machine"
+    assert reply["Auto-Submitted"] == "auto-replied"
+    assert b"K204117" in reply.as_bytes()
+
+
+def test_mail_that_came_while_nobody_ran_is_answered_afterwards(servers, tmp_path):
+    servers.deliver(question("K204117", "early"), DESK)
+    with bot_on(servers, tmp_path):
+        assert len(servers.wait_for_mails("early@example.org", 1)) == 1
+
+
+def test_the_talk_goes_on_after_a_restart(servers, tmp_path):
+    with bot_on(servers, tmp_path):
+        servers.deliver(question("0662318", "cleo"), DESK)
+        (first,) = parsed(servers.wait_for_mails("cleo@example.org", 1))
+    with bot_on(servers, tmp_path):
+        head = f"In-Reply-To: {first['Message-ID']}\r\n"
+        answer = question("x", "cleo", f"Re: {first['Subject']}", head).replace(
+            b"How old is x?", b"There is a K in front."
+        )
+        servers.deliver(answer.replace(b"cleo.q@", b"cleo.2@"), DESK)
+        second = parsed(servers.wait_for_mails("cleo@example.org", 2))[-1]
+    assert second["In-Reply-To"] == "<cleo.2@example.org>"
+    assert b"K0662318" in second.as_bytes()
+
+
+def test_a_person_sees_in_the_mailbox_what_became_of_each_mail(servers, tmp_path):
+    with bot_on(servers, tmp_path):
+        servers.deliver(question("K204117", "dora"), DESK)
+        servers.deliver(question("K204117", "list", head="Precedence: bulk\r\n"), DESK)
+        servers.deliver(question("x", "odd", head="Content-Type: application/pkcs7-mime; name=x.p7m\r\n"), DESK)
+        until(lambda: b"Answered" in flags_of(servers, "<dora.q@example.org>"))
+        until(lambda: b"Bedstamp-Left" in flags_of(servers, "<list.q@example.org>"))
+        until(lambda: b"\\Flagged" in flags_of(servers, "<odd.q@example.org>"))
+    with journal_of(tmp_path) as journal:
+        assert [one.rule for one in journal.list_incoming("handled") if one.rule] == ["bulk"]
+        assert ["cannot be read" in one.reason for one in journal.list_incoming("aside")] == [True]
+
+
+@pytest.mark.skipif(shutil.which("swaks") is None, reason="swaks is not installed (tests/debian-packages.txt)")
+def test_an_ordinary_client_gets_its_answer(plain, tmp_path):
+    with bot_on(plain, tmp_path):
+        command = ["swaks", "--server", f"127.0.0.1:{plain.smtp_port}", "--from", "gerda@example.org", "--to", DESK]
+        content = ["--header", "Subject: Machine", "--body", "How old is K204117?"]
+        subprocess.run([*command, *content], check=True, capture_output=True, timeout=30)
+        assert len(plain.wait_for_mails("gerda@example.org", 1)) == 1
+
+
+def test_the_same_mail_delivered_twice_is_answered_once(plain, tmp_path):
+    with bot_on(plain, tmp_path) as program:
+        plain.deliver(question("K204117", "twin"), DESK)
+        plain.deliver(question("K204117", "twin"), DESK)
+        plain.deliver(question("K204117", "after"), DESK)
+        plain.wait_for_mails("after@example.org", 1)
+        assert program.is_running
+    assert len(plain.mails("twin@example.org")) == 1
+
+
+def test_a_mailbox_made_anew_does_not_answer_everything_again(plain, tmp_path):
+    """UIDVALIDITY changes when a folder is made anew (RFC 3501, section 2.3.1.1)."""
+    with bot_on(plain, tmp_path):
+        plain.deliver(question("K204117", "vera"), DESK)
+        plain.wait_for_mails("vera@example.org", 1)
+    old = plain.mails(DESK)
+    plain.stop_dovecot()
+    shutil.rmtree(plain.folder / "mailboxes" / DESK)
+    plain.start_dovecot()
+    for one in old:
+        plain.deliver(one, DESK)  # as a backup brings it back
+    plain.deliver(question("K204117", "wanda"), DESK)
+    with bot_on(plain, tmp_path):
+        assert len(plain.wait_for_mails("wanda@example.org", 1)) == 1
+    assert len(plain.mails("vera@example.org")) == 1
+
+
+def test_the_bot_comes_back_when_the_mailbox_does(plain, tmp_path):
+    with bot_on(plain, tmp_path) as program:
+        plain.stop_dovecot(hard=True)
+        until(lambda: program.saw("the mailbox cannot be read"))
+        plain.start_dovecot()
+        plain.deliver(question("K204117", "back"), DESK)
+        assert len(plain.wait_for_mails("back@example.org", 1, 40)) == 1
+
+
+def test_a_mail_of_25_megabytes_is_answered(plain, tmp_path):
+    head = 'MIME-Version: 1.0\r\nContent-Type: multipart/mixed; boundary="b"\r\n'
+    body = b"--b\r\n\r\nHow old is K204117?\r\n--b\r\nContent-Type: image/jpeg\r\nContent-Transfer-Encoding: base64\r\n\r\n"
+    mail = (
+        question("x", "big", head=head).partition(b"\r\n\r\n")[0]
+        + b"\r\n\r\n"
+        + body
+        + b"QUFB\r\n" * 4_200_000
+        + b"--b--\r\n"
+    )
+    assert len(mail) > 25_000_000
+    with bot_on(plain, tmp_path):
+        plain.deliver(mail, DESK)
+        assert len(plain.wait_for_mails("big@example.org", 1, 60)) == 1
+
+
+def test_a_bounce_is_matched_to_what_was_sent(plain, tmp_path):
+    with bot_on(plain, tmp_path):
+        plain.deliver(question("K204117", "gone"), DESK)
+        (sent,) = parsed(plain.wait_for_mails("gone@example.org", 1))
+        report = (
+            "Content-Type: multipart/report; report-type=delivery-status; boundary=b\r\nFrom: MAILER-DAEMON@example.org\r\n"
+            f"To: {DESK}\r\n\r\n--b\r\n\r\nSorry.\r\n--b\r\nContent-Type: message/delivery-status\r\n\r\n"
+            "Reporting-MTA: dns; mx.example.org\r\n\r\nFinal-Recipient: rfc822; gone@example.org\r\nAction: failed\r\n"
+            f"Status: 5.1.1\r\n\r\n--b\r\nContent-Type: text/rfc822-headers\r\n\r\nMessage-ID: {sent['Message-ID']}\r\n\r\n--b--\r\n"
+        )
+        plain.deliver(report.encode(), DESK, sender="")
+        with journal_of(tmp_path) as journal:
+            until(lambda: journal.counts().get("failed"))
+            (failed,) = journal.list_outgoing("failed")
+    assert failed.key == sent["Message-ID"]
+    assert "5.1.1" in failed.reason
+
+
+@pytest.mark.parametrize("fault", ["451", "452-data", "421", "drop"])
+def test_what_the_server_puts_off_is_sent_again_under_the_same_identifier(plain, tmp_path, fault):
+    with faulty_smtp(fault) as smtp, bot_on(plain, tmp_path, smtp_port=smtp.port):
+        plain.deliver(question("K204117", "late"), DESK)
+        with journal_of(tmp_path) as journal:
+            until(lambda: journal.list_outgoing("queued", "uncertain", "sent") and smtp.connections)
+            (waiting,) = journal.list_outgoing("queued", "uncertain", "sent", "sending")
+            until(lambda: journal.list_outgoing("queued", "uncertain", "sent"))
+            if not smtp.taken and fault != "421":
+                journal.send_again(waiting.id)
+        until(lambda: smtp.taken)
+    assert set(smtp.message_ids()) == {waiting.key}
+
+
+@pytest.mark.parametrize("fault", ["550", "554-data"])
+def test_what_the_server_refuses_is_not_sent_again_and_is_shown(plain, tmp_path, fault):
+    with faulty_smtp(fault) as smtp, bot_on(plain, tmp_path, smtp_port=smtp.port):
+        plain.deliver(question("K204117", "no"), DESK)
+        with journal_of(tmp_path) as journal:
+            until(lambda: journal.list_outgoing("failed"))
+            (failed,) = journal.list_outgoing("failed")
+    assert failed.reason[:3] == fault[:3]
+    assert smtp.taken == []
+
+
+def test_an_answer_that_nobody_knows_of_is_uncertain_and_goes_out_again_the_same(plain, tmp_path):
+    with faulty_smtp("drop-after") as smtp, bot_on(plain, tmp_path, smtp_port=smtp.port):
+        plain.deliver(question("K204117", "maybe"), DESK)
+        with journal_of(tmp_path) as journal:
+            until(lambda: journal.list_outgoing("uncertain"))
+            journal.send_again(journal.list_outgoing("uncertain")[0].id)
+            until(lambda: journal.list_outgoing("sent"))
+    assert len(smtp.taken) == 2
+    assert smtp.taken[0] == smtp.taken[1]
+
+
+def test_a_kill_while_the_server_is_silent_after_the_dot_leaves_one_answer_under_one_identifier(plain, tmp_path):
+    with faulty_smtp("hang") as smtp:
+        with bot_on(plain, tmp_path, smtp_port=smtp.port) as program:
+            plain.deliver(question("K204117", "quiet"), DESK)
+            until(lambda: smtp.taken)
+            program.kill()
+        with bot_on(plain, tmp_path, smtp_port=smtp.port):
+            until(lambda: len(smtp.taken) == 2)
+    assert len(set(smtp.message_ids())) == 1
+
+
+def test_an_address_beyond_ascii_is_refused_clearly_by_a_server_that_cannot(plain, tmp_path):
+    mail = question("K204117", "x").replace(b"<x@example.org>", "<jürgen@example.org>".encode())
+    with faulty_smtp() as smtp, bot_on(plain, tmp_path, smtp_port=smtp.port):
+        plain.deliver(mail, DESK)
+        with journal_of(tmp_path) as journal:
+            until(lambda: journal.list_outgoing("failed"))
+            assert "SMTPUTF8" in journal.list_outgoing("failed")[0].reason
+
+
+def test_an_address_beyond_ascii_is_answered_by_a_server_that_can(plain, tmp_path):
+    mail = question("K204117", "x").replace(b"<x@example.org>", "<jürgen@example.org>".encode())
+    with bot_on(plain, tmp_path):
+        plain.deliver(mail, DESK)
+        with journal_of(tmp_path) as journal:
+            until(lambda: journal.list_outgoing("sent", "failed"))
+            assert journal.list_outgoing("failed") == []
+
+
+def test_a_wrong_certificate_holds_the_queue(servers, tmp_path, monkeypatch):
+    if not servers.tls:
+        pytest.skip("only with TLS")
+    with bot_on(servers, tmp_path, ready=False) as program:
+        program.kill()
+    monkeypatch.delenv("SSL_CERT_FILE")
+    program.start()
+    with program:
+        until(lambda: program.saw("the mailbox cannot be read"))
+        assert program.terminate() == 0
+
+
+def test_a_wrong_password_is_told_and_nothing_is_lost(plain, tmp_path):
+    with bot_on(plain, tmp_path):
+        plain.deliver(question("K204117", "before"), DESK)
+        plain.wait_for_mails("before@example.org", 1)
+    settings = tmp_path / "settings.toml"
+    (tmp_path / "wrong").write_text("wrong")
+    settings.write_text(settings.read_text().replace(str(plain.folder / "password"), str(tmp_path / "wrong")))
+    with Program([sys.executable, "-m", "bot", "run", "--config", str(settings)], tmp_path / "log2.jsonl") as program:
+        program.start()
+        until(lambda: program.saw("the mailbox cannot be read"))
+        assert "login" in str([one.get("reason") for one in program.events()])
+        assert program.terminate() == 0
+
+
+def test_mail_through_smtp_reaches_the_bot_too(plain, tmp_path):
+    with bot_on(plain, tmp_path), smtplib.SMTP("127.0.0.1", plain.smtp_port) as client:
+        client.sendmail("ida@example.org", [DESK], question("K204117", "ida"))
+        assert len(plain.wait_for_mails("ida@example.org", 1)) == 1
