@@ -21,8 +21,8 @@ DESK = "desk@example.net"
 def question(number: str, name: str, subject: str = "My machine", head: str = "") -> bytes:
     """Return a member's mail that asks for a number. `name` makes the identifier and the address."""
     return (
-        f"From: {name} <{name}@example.org>\r\nTo: {DESK}\r\nSubject: {subject}\r\nMessage-ID: <{name}.q@example.org>\r\n"
-        f"{head}\r\nHow old is {number}?\r\n"
+        f"From: {name} <{name}@example.org>\r\nTo: {DESK}\r\nSubject: {subject}\r\n"
+        f"Message-ID: <{name}.q@example.org>\r\n{head}\r\nHow old is {number}?\r\n"
     ).encode()
 
 

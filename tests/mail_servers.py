@@ -56,11 +56,16 @@ class MailServers:
     lmtp_port: int = field(default_factory=free_port)
     smtp_port: int = field(default_factory=free_port)
     auth_port: int = field(default_factory=free_port)
+    postfix_runs: bool = False
     _dovecot: subprocess.Popen[bytes] | None = None
 
     @property
     def certificate(self) -> Path:
         return self.folder / "cert.pem"
+
+    @property
+    def dovecot_runs(self) -> bool:
+        return self._dovecot is not None
 
     def start_dovecot(self) -> None:
         self._dovecot = subprocess.Popen(
@@ -84,10 +89,12 @@ class MailServers:
 
     def start_postfix(self) -> None:
         self._postfix("start")
+        self.postfix_runs = True
         wait_for(self.smtp_port)
 
     def stop_postfix(self) -> None:
         self._postfix("stop", check=False)
+        self.postfix_runs = False
 
     def _postfix(self, verb: str, check: bool = True) -> None:
         done = subprocess.run(

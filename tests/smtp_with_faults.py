@@ -1,7 +1,7 @@
 """A small SMTP server that records what it is given and can be told to misbehave, one fault for each connection.
 
-Faults: `451` or `550` at the recipient, `452-data` and `554-data` after the content, `421` as greeting, `hang` after the
-final dot (the mail counts as taken), `drop` in the middle of the content, `drop-after` the final dot (taken).
+Faults: `451` or `550` at the recipient, `452-data` and `554-data` after the content, `421` as greeting, `hang` after
+the final dot (the mail counts as taken), `drop` in the middle of the content, `drop-after` the final dot (taken).
 """
 
 from __future__ import annotations

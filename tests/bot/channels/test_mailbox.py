@@ -128,7 +128,8 @@ def test_the_bot_comes_back_when_the_mailbox_does(plain, tmp_path):
 
 def test_a_mail_of_25_megabytes_is_answered(plain, tmp_path):
     head = 'MIME-Version: 1.0\r\nContent-Type: multipart/mixed; boundary="b"\r\n'
-    body = b"--b\r\n\r\nHow old is K204117?\r\n--b\r\nContent-Type: image/jpeg\r\nContent-Transfer-Encoding: base64\r\n\r\n"
+    body = b"--b\r\n\r\nHow old is K204117?\r\n--b\r\nContent-Type: image/jpeg\r\n"
+    body += b"Content-Transfer-Encoding: base64\r\n\r\n"
     mail = (
         question("x", "big", head=head).partition(b"\r\n\r\n")[0]
         + b"\r\n\r\n"
@@ -147,10 +148,12 @@ def test_a_bounce_is_matched_to_what_was_sent(plain, tmp_path):
         plain.deliver(question("K204117", "gone"), DESK)
         (sent,) = parsed(plain.wait_for_mails("gone@example.org", 1))
         report = (
-            "Content-Type: multipart/report; report-type=delivery-status; boundary=b\r\nFrom: MAILER-DAEMON@example.org\r\n"
-            f"To: {DESK}\r\n\r\n--b\r\n\r\nSorry.\r\n--b\r\nContent-Type: message/delivery-status\r\n\r\n"
+            "Content-Type: multipart/report; report-type=delivery-status; boundary=b\r\n"
+            f"From: MAILER-DAEMON@example.org\r\nTo: {DESK}\r\n\r\n--b\r\n\r\nSorry.\r\n"
+            "--b\r\nContent-Type: message/delivery-status\r\n\r\n"
             "Reporting-MTA: dns; mx.example.org\r\n\r\nFinal-Recipient: rfc822; gone@example.org\r\nAction: failed\r\n"
-            f"Status: 5.1.1\r\n\r\n--b\r\nContent-Type: text/rfc822-headers\r\n\r\nMessage-ID: {sent['Message-ID']}\r\n\r\n--b--\r\n"
+            f"Status: 5.1.1\r\n\r\n--b\r\nContent-Type: text/rfc822-headers\r\n\r\nMessage-ID: {sent['Message-ID']}\r\n"
+            "\r\n--b--\r\n"
         )
         plain.deliver(report.encode(), DESK, sender="")
         with journal_of(tmp_path) as journal:
