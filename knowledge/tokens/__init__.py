@@ -20,6 +20,7 @@ from knowledge.tokens.nouns import Found, PassedOver, SerialToken
 from knowledge.tokens.pieces import Piece
 from knowledge.tokens.scan import Walk
 from knowledge.tokens.spoken import rewrite_spoken, says_digits
+from knowledge.tokens.unreadable import rewrite_doubtful
 
 __all__ = ["Found", "PassedOver", "SerialToken", "find"]
 
@@ -39,7 +40,7 @@ def find(text: str, names: Names) -> Found:
         return _NOTHING
     folded = fold_text(text)
     folded = rewrite_spoken(folded) if spoken else folded
-    folded = rewrite_named_letters(folded)
+    folded = rewrite_named_letters(rewrite_doubtful(folded, names))
     return _found(text, folded, list(Walk(folded.plain, names).pieces()))
 
 

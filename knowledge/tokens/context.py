@@ -20,6 +20,7 @@ _LETTERS: Final = re.compile(r"[^\W\d_]+")
 _BEFORE: Final = 110  # characters looked at before a number
 _AFTER: Final = 60
 _MOST_WORDS: Final = 18
+_NEARBY: Final = 6  # words before a number that may name it, where nothing else is said
 _MARKED: Final = frozenset({cues.NUMBER, cues.MARKED, cues.STAMPED})
 
 Telling = tuple[str, bool]
@@ -176,9 +177,15 @@ def _aside_from(words: list[str], place: int) -> int:
 
 def names_another_thing(words: tuple[str, ...]) -> bool:
     """Say whether the words before a number name a thing the reading knows nothing of ('the account balance is')."""
-    for place in range(len(words) - 1, -1, -1):
+    for place in range(len(words) - 1, max(len(words) - _NEARBY, 0) - 1, -1):
         kind = _kind_at(list(words), place)
-        if kind in (cues.PAUSE, cues.STOP, cues.DIGITS, cues.STAMPED, cues.SERIAL):
+        if words[place] in lists.ON_A_MACHINE or kind in (
+            cues.PAUSE,
+            cues.STOP,
+            cues.DIGITS,
+            cues.STAMPED,
+            cues.SERIAL,
+        ):
             return False
         if kind is cues.NUMBER and cues.is_unknown_compound(words[place]):
             return True

@@ -202,7 +202,8 @@ WORDS: Final[dict[str, dict[str, str]]] = {
     "reference": {
         "English": "film song record negative drawer odometer reg newsletter bulletin magazine gazette isbn issn ean "
         "barcode p p.o. page pages pg pp issue issues volume vol chapter chap fig figure table flight "
-        "flights numberplate registration vrn iban bic swift sort passport inv licence license vat tax "
+        "flights numberplate registration vrn iban bic swift sort passport inv licence license vat tax vat-id "
+        "ust-idnr ust-id "
         "pin password passcode passwort code codes room suite flat apartment apt bus tram train line platform gate "
         "seat house street road avenue lane box pobox locker channel version build ver v windows ios android "
         "firmware thread-no post posts topic thread error step score photo photos picture "

@@ -55,7 +55,7 @@ _LETTER_HERE: Final = re.compile(
 )
 _TOUCHING: Final = re.compile(r"[ .\-/:]{0,3}")
 _GAP_TO_NUMBER: Final = re.compile(rf"{_GAP}(?=\d)")
-_NUMBER: Final = re.compile(r"(?<![\w.,/-])\d(?:[ .,\-/]?[\d?*_]){2,11}(?![^\W_])")
+_NUMBER: Final = re.compile(r"(?<![\w.,/?*#-])\d(?:[ .,\-/]?[\d?*_]){2,11}(?![^\W_])")
 _AFTER_DIGIT: Final = re.compile(r"\d ?\Z")  # the V of '110 V'
 _LEADS: Final = re.compile(
     rf"(?<![^\W_])(?P<phrase>{_any(set(_MEANING))})(?:{_GAP}{_any(_folded(GLUE))}){{0,3}}{_GAP}\Z"

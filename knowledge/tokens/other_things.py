@@ -12,7 +12,7 @@ from knowledge.tokens.cues import kind_of
 _THINGS: Final = lists.folded(
     "typewriter typewriters bicycle bike bikes tricycle frame camera cameras camera's lens clock clocks gun rifle "
     "shotgun pistol revolver piano pianos accordion concertina guitar violin trumpet banjo saxophone laptop computer "
-    "tablet printer car cars van tractor tractors motorbike motorcycle moped engine boiler fridge freezer oven "
+    "tablet printer car cars tractor tractors motorbike motorcycle moped engine boiler fridge freezer oven "
     "cooker stove radio television tv hoover vacuum washer dishwasher dryer drill lathe mower lawnmower router modem "
     "console scooter telescope binoculars generator chainsaw caravan trailer boat outboard organ harmonium "
     "gramophone "

@@ -40,6 +40,7 @@ FIRM: Final[tuple[Row, ...]] = (
     ("reference", places.place_on_earth),
     ("reference", papers.catalogued),
     ("reference", papers.colour),
+    ("reference", papers.tax_number),
     ("telephone", telephones.telephone_by_grouping),
     ("reference", papers.account_or_card),
     ("reference", papers.computer_address),

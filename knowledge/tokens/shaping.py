@@ -14,7 +14,7 @@ from typing import Final
 
 from knowledge.names import Names
 from knowledge.tokens.cues import kind_of
-from knowledge.tokens.fold import fold_word
+from knowledge.tokens.unreadable import speaks_of_wear
 
 LOOK_ALIKES: Final = str.maketrans("OQDILZSGB|", "0001125681")
 MOST_DIGITS: Final = 9  # in one number that is typed in groups
@@ -214,32 +214,16 @@ def _opened_before(plain: str, place: int, mark: str) -> bool:
     )
 
 
-_WORN: Final = re.compile(
-    "|".join(
-        fold_word(words)
-        for words in (
-            "unread", "unclear", "illegible", "worn", "missing", "can't read", "cannot read", "can't make",
-            "cannot make", "couldn't read", "hard to read", "not sure", "not clear", "not readable", "last digit",
-            "letzte ziffer", "unleserlich", "nicht lesbar", "unklar", "illisible", "effac", "dernier chiffre",
-            "ilegible", "borrad", "illeggibil", "onleesbaar", "nieczyteln", "zatart", "неразборчив", "стёрт",
-            "oläslig", "ulæselig",
-        )
-    ),
-    re.IGNORECASE,
-)  # fmt: skip
-"""What is said where a digit cannot be read: a question mark after the digits then stands for one."""
-
-
 def _asked(plain: str, typed: str, place: int, earlier: int, whole: set[int]) -> str:
     """Drop a last question mark that ends a question and does not stand for a digit."""
     following = plain[place + len(typed) : place + len(typed) + 4]
     bare = typed[:-1]
     digits = earlier + len(bare)
-    if _WORN.search(plain, max(place - 80, 0), place + 80):
+    if speaks_of_wear(plain, place - 80, place + 80):
         return typed
-    if re.match(r"[\w?*_#]", following) or (len(bare) < 5 and re.match(r"[ .\-/]\d", following)):
+    if re.match(r"[\w?*_#]| \?\d", following) or (len(bare) < 5 and re.match(r"[ .\-/]\d", following)):
         return typed
-    if not re.match(r" ?[,)]| [a-z]{2}", following) or digits in whole:
+    if not re.match(r" ?[,)]| -|-| [a-z]{2}", following) or digits in whole:
         return bare
     return typed if digits + 1 in whole or digits < 6 else bare
 
@@ -257,7 +241,9 @@ def _belong(groups: list[_Group], prefixed: bool, plain: str) -> bool:
     sizes = [len(group.typed) for group in groups]
     if sum(sizes) > MOST_DIGITS or _MEASURED.match(plain, groups[-1].end):
         return False
-    if any(size > 4 for size in sizes[:-1]) or (sizes[-1] > 4 and sum(sizes[:-1]) > 2):
+    unread = any("?" in group.typed for group in groups[:-1]) and any(map(str.isdigit, groups[-1].typed))
+    most = 6 if unread else 4
+    if any(size > most for size in sizes[:-1]) or (sizes[-1] > most and sum(sizes[:-1]) > 2):
         return False
     if not prefixed and any(len(g.typed) == 4 and "1800" <= g.typed <= "2030" for g in groups):
         return False

@@ -96,6 +96,22 @@ PLEASANTRIES: Final = frozenset(
     )
 )
 
+ON_A_MACHINE: Final = folded(  # where a number stands on a machine
+    "handwheel hand-wheel flywheel wheel bed base arm pillar head plate nameplate faceplate badge "
+    "plaque brass "
+    "underneath underside rim casing treadle lid hinge bracket medallion lever leg spool sticker "
+    "handrad grundplatte bodenplatte platte plakette schild typenschild plättchen sockel arm fuß stirnplatte "
+    "unterseite "
+    "chapa placa base brazo volante pie bastidor parte debajo "
+    "plaque socle bras volant bâti dessous plaquette "
+    "targhetta basamento piastra braccio volantino base piede sotto "
+    "plaatje bodemplaat plaat arm voet vliegwiel onderkant typeplaatje "
+    "tabliczka tabliczce płyta płycie ramię ramieniu kole spodzie podstawie podstawa "
+    "табличка табличке станина станине платформа платформе рукав рукаве маховик маховике шильдик шильдике корпусе "
+    "skylt skylten plåt plåten bottenplatta bottenplattan armen foten undersidan svänghjulet "
+    "pladen skiltet plakette štítek štítku"
+)
+
 MACHINE: Final[dict[str, str]] = {  # beginnings of words: the message is about a machine, or asks for a date or a maker
     "English": "machin sewing serial treadle handcrank hand-crank crank on\u00a0the\u00a0bed bed-plate bedplate "
     "underside nameplate pillar bobbin shuttle dating "
