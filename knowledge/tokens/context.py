@@ -20,7 +20,7 @@ _LETTERS: Final = re.compile(r"[^\W\d_]+")
 _BEFORE: Final = 110  # characters looked at before a number
 _AFTER: Final = 60
 _MOST_WORDS: Final = 18
-_NEARBY: Final = 6  # words before a number that may name it, where nothing else is said
+_NEARBY: Final = 5  # words before a number that may name it, where nothing else is said
 _MARKED: Final = frozenset({cues.NUMBER, cues.MARKED, cues.STAMPED})
 
 Telling = tuple[str, bool]
@@ -175,11 +175,16 @@ def _aside_from(words: list[str], place: int) -> int:
     return place
 
 
+def _is_on_a_machine(words: tuple[str, ...], place: int) -> bool:
+    """'on the plate', but not 'needle plate'."""
+    return words[place] in lists.ON_A_MACHINE and (place == 0 or kind_of(words[place - 1]) != "part-number")
+
+
 def names_another_thing(words: tuple[str, ...]) -> bool:
     """Say whether the words before a number name a thing the reading knows nothing of ('the account balance is')."""
     for place in range(len(words) - 1, max(len(words) - _NEARBY, 0) - 1, -1):
         kind = _kind_at(list(words), place)
-        if words[place] in lists.ON_A_MACHINE or kind in (
+        if _is_on_a_machine(words, place) or kind in (
             cues.PAUSE,
             cues.STOP,
             cues.DIGITS,

@@ -30,6 +30,7 @@ _UNITS: Final = any_of(
 )
 _AMOUNT_OF: Final = r"\d(?:[\d.,]{0,12}\d)?"
 _QUANTITY: Final = rf"{_AMOUNT_OF}(?: ?(?:x|×|/|–|-|to|bis) ?{_AMOUNT_OF}){{0,2}}(?: ?½)?"
+_MAINS: Final = r"(?:1[0-3]\d|2[0-5]\d)"  # volts of the mains
 _BRIEF_MEASURE: Final = re.compile(
     r"\d{1,4}(?:[.,]\d+)?(?:[/-]\d{1,4})? ?-?(?:[VAWvaw]|Hz|m|l|g|h|K|C|F|N|pt|ps|PS)(?![^\W_])(?!')"
     r"|(?:110|127|220|230|240) ?B(?![^\W_])|\d{1,3} ?in(?= |[,.;)]|$)(?! [a-z])"
@@ -38,6 +39,7 @@ _FRACTION: Final = re.compile(r"(?:\d{1,2} )?\d{1,2}/\d{1,2}(?![\w/])(?: ?\")?|\
 
 measure = attached(
     rf"{_QUANTITY} ?-?(?:{_UNITS}(?![^\W_])|[%°″′])"
+    rf"|{_MAINS}(?: ?[-/] ?{_MAINS})? ?v(?:ac|dc)?(?![^\W_])"
     r"|(?<!\")\d{1,3}(?:[.,]\d{1,2})? ?½?\"(?!\w)"
     r"|\d{1,4}(?:[.,]\d+)? ?[x×] ?\d{1,4}(?:[.,]\d+)?(?:\s?(?:mm|cm|m|in|inch|px)\b)?(?!\w)"
 )
@@ -66,7 +68,8 @@ _SCALE: Final = any_of(
 )
 _PRICE: Final = re.compile(
     rf"\d{{1,3}}(?:\.\d{{3}}){{1,3}},\d\d(?!\d)|\d{{1,3}}(?:,\d{{3}}){{1,3}}\.\d\d(?!\d)"
-    rf"|(?:\d{{1,3}}(?:[ .,']\d{{3}}){{1,4}}|\d{{1,12}})(?:[.,]\d{{1,2}})?[.,]? ?(?:(?:{_SCALE}\.? ?(?:de )?)?{_CURRENCY}(?![^\W_])|[,.]-{{1,2}}(?!\w))"
+    rf"|(?:\d{{1,3}}(?:[ .,']\d{{3}}){{1,4}}|\d{{1,12}})(?:[.,]\d{{1,2}})?[.,]? ?"
+    rf"(?:(?:{_SCALE}\.? ?(?:de )?)?{_CURRENCY}(?![^\W_])|[,.]-{{1,2}}(?!\w))"
     r"|\d{1,6}[,.]--?(?!\w)|\d{1,4}k(?!\w)|\d{1,3}/\d{1,2}d\b|\d{1,3}p\b"
 )
 _PRICE_BEFORE: Final = re.compile(
