@@ -17,7 +17,7 @@ from knowledge.base import Knowledge
 from knowledge.said import Said, hear
 from knowledge.tokens import find
 
-LONGEST = 50_000  # characters of one question
+LONGEST = 20_000  # characters of one question; more than a letter of ten pages
 _SAYS_AUTOMATIC = re.compile(
     r"\b(?:this is an auto(?:mated|matic|matically generated) (?:reply|response|message|e-?mail|answer)|"
     r"(?:automatically|auto-?)\s?generated|please do not reply to this|do not reply to this (?:e-?mail|message)|"

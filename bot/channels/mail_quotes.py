@@ -19,7 +19,8 @@ _MARK = re.compile(r"[ \t]{0,3}(?:>|\|[ ]?>)")
 _MARKS = re.compile(r"^[ \t]*(?:[>|][ \t]?)+")
 _HAS_TIME = re.compile(r"\b(?:19|20)\d\d\b.*\d{1,2}[:.h]\d\d|\d{1,2}[:.h]\d\d.*\b(?:19|20)\d\d\b")
 _BEGINS = re.compile(
-    r"[ \t]*(?:on|am|le|el|il|op|w|dnia|den|dne|em|på|vào|mon|tue|wed|thu|fri|sat|sun)\b[^\n]*\d[^\n]*[^\n.!?]$",
+    r"[ \t]*(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4}|on|am|le|el|il|op|w|dnia|den|dne|em|på|vào|mon|tue|wed|thu|fri|sat|sun)"
+    r"\b[^\n]*\d[^\n]*[^\n.!?]$",
     re.IGNORECASE,
 )  # as the first line of an attribution that is broken over several does
 _RULE = re.compile(r"[ \t]*[_\-=*]{10,}[ \t]*$")

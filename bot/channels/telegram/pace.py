@@ -11,7 +11,8 @@ from collections import deque
 from dataclasses import dataclass, field
 
 IN_ALL, IN_ALL_WITHIN = 28, 1.0  # a little under 30: the server's second is not ours
-BETWEEN = 1.05  # seconds between two messages in one chat
+BETWEEN = 1.05  # seconds between the moments of two messages in one chat
+AT_LEAST_BETWEEN = 1.0  # seconds that really pass between them
 IN_A_GROUP, IN_A_GROUP_WITHIN = 19, 60.0
 
 
@@ -21,6 +22,7 @@ class Pace:
 
     _sent: dict[str, deque[float]] = field(default_factory=dict)
     _until: dict[str, float] = field(default_factory=dict)
+    _last: dict[str, float] = field(default_factory=dict)
     _all: deque[float] = field(default_factory=deque)
 
     def slot(self, chat: str, now: float) -> float:
@@ -34,8 +36,8 @@ class Pace:
         return at
 
     def not_before(self, chat: str, now: float) -> float:
-        """Return when the server takes something for this chat again, for a message that has its moment already."""
-        return max(now, self._until.get(chat, 0.0))
+        """Return when something may really go to this chat, for a message that has its moment already."""
+        return max(now, self._until.get(chat, 0.0), self._last.get(chat, 0.0) + AT_LEAST_BETWEEN)
 
     def room(self, now: float) -> int:
         """Return how many messages may go out at this moment, to whatever chats."""
@@ -47,9 +49,13 @@ class Pace:
         """Note that a chat is written to at a moment, now or later: the moment is taken."""
         self._sent.setdefault(chat, deque(maxlen=IN_A_GROUP)).append(at)
 
-    def went(self, now: float) -> None:
-        """Note that a message goes out now."""
+    def begins(self, now: float) -> None:
+        """Note that a message, to whatever chat, is begun now."""
         self._all.append(now)
+
+    def goes(self, chat: str, now: float) -> None:
+        """Note that a message really goes to a chat now, maybe a little after its moment."""
+        self._last[chat] = now
 
     def wait_until(self, chat: str, at: float) -> None:
         """Note that the server wants nothing for this chat before a moment."""
@@ -73,10 +79,11 @@ class Pace:
         return pace
 
     def _drop(self, now: float) -> None:
-        for chat in [chat for chat, times in self._sent.items() if not times or times[-1] < now - IN_A_GROUP_WITHIN]:
-            del self._sent[chat]
-        for chat in [chat for chat, at in self._until.items() if at < now]:
-            del self._until[chat]
+        self._sent = {
+            chat: times for chat, times in self._sent.items() if times and times[-1] > now - IN_A_GROUP_WITHIN
+        }
+        self._until = {chat: at for chat, at in self._until.items() if at > now}
+        self._last = {chat: at for chat, at in self._last.items() if at > now - AT_LEAST_BETWEEN}
 
 
 def is_group(chat: str) -> bool:

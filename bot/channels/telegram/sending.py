@@ -95,7 +95,7 @@ class ChatSending(Sending):
         for message in new:
             if message.id not in {one.id for one, _ in held} and self._free():
                 self._begin(message)
-        return bool(new)
+        return len(new) > len(held) or any(message.state == "queued" for message, _ in held)
 
     def _free(self) -> int:
         if self._now() < self._quiet_until:
@@ -105,7 +105,8 @@ class ChatSending(Sending):
 
     def _begin(self, message: Outgoing) -> None:
         self._taken.pop(message.id, None)
-        self._pace.went(self._now())
+        self._pace.begins(self._now())
+        self._pace.goes(message.recipient, self._now())
         task = asyncio.create_task(self._one(message))
         self._under_way[message.id] = task
         task.add_done_callback(lambda _: self._finished(message.id))
@@ -130,7 +131,9 @@ class ChatSending(Sending):
 
     def _its_time(self, message: Outgoing, now: float) -> float:
         """Return when a message may go out, and take that moment for it."""
-        if message.id in self._taken or json.loads(message.body)["method"] not in _PACED:
+        if json.loads(message.body)["method"] not in _PACED:
+            return now
+        if message.id in self._taken:
             return self._pace.not_before(message.recipient, now)
         at = self._pace.slot(message.recipient, now)
         self._pace.take(message.recipient, at)
@@ -145,6 +148,8 @@ class ChatSending(Sending):
         method, params = await self._finished_call(body, message)
         if chat and "chat_id" in params:
             params["chat_id"] = int(chat)
+        if method in _PACED:
+            self._pace.goes(message.recipient, self._now())
         try:
             return _name_of(await self._api.call(method, params))
         except ChatMigrated as fault:
@@ -201,8 +206,10 @@ def note_move(journal: Journal, old: int, new: int) -> None:
 
 
 def _put_back(journal: Journal, held: list[tuple[Outgoing, float]], now: datetime) -> None:
+    """Write down when each message may go out. An uncertain one stays as it is, so that it is known for one."""
     for message, at in held:
-        journal.later(message.id, datetime.fromtimestamp(at, UTC), "waits for its turn", now=now)
+        if message.state == "queued":
+            journal.later(message.id, datetime.fromtimestamp(at, UTC), "waits for its turn", now=now)
 
 
 def _name_of(result: Any) -> str:
