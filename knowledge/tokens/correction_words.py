@@ -8,35 +8,46 @@ CORRECTING: Final[dict[str, str]] = {  # stands before the right number, with at
     "English": "argh|doh|d'oh|hang on|hold on|i now see|now i see|i now read|sorry|oops|oups|ops|whoops|correction|"
     "corrections|i meant|i mean|meant to say|meant|make that|scratch that|strike that|typo|my mistake|mistake|"
     "my bad|should be|should read|should have been|should say|should of course be|should of course have been|"
-    "i was wrong|misread|mistyped|misspelt|no wait|wait|nope|apologies|pardon|pardon me|my eyes|fat fingers|"
+    "i was wrong|damn|darn|bugger|drat|heck|blast|crap|er|erm|um|uh|hmm|ah no|oh no|duh|scrap that|delete that|"
+    "should've been|must be|ought to be|tell a lie|i tell a lie|update|updated|eta|revised|amended|correct is|"
+    "the right one is|the right number is|the correct one is|the other way around|slip of the finger|"
+    "misread|mistyped|misspelt|no wait|wait|nope|apologies|pardon|pardon me|my eyes|fat fingers|"
     "wrong glasses|corrected|erratum|i misread|edit|edited|instead|no, it's|no it's|no, it is|no, that's|not quite|"
     "but|yet|turns out|it turns out to be|turns out to be|looking again|on closer look|on closer inspection|in fact|"
     "i swapped two|swapped two|transposed|digits swapped|the other way round|read that as|make it|fixed|er no|erm no",
-    "German": "quatsch|blödsinn|unsinn|ach nein|ach mist|mist|halt|stopp|moment|entschuldigung|sorry|korrektur|"
+    "German": "quatsch|ähm|äh|hm|verflixt|verdammt|doch nicht|nachtrag|update|zurück|blödsinn|unsinn|ach nein|"
+    "ach mist|mist|halt|stopp|moment|entschuldigung|sorry|korrektur|"
     "korrigiere|ich meine|ich meinte|meinte|meine natürlich|nein|nee|tippfehler|schreibfehler|lesefehler|vertippt|"
     "verschrieben|verlesen|verguckt|vertauscht|zahlendreher|richtig ist|richtig wäre|richtig|muss heißen|sondern|"
     "pardon|aber|besser gesagt|vielmehr|es heißt|falsch|irrtum|stimmt nicht|mein fehler|verzeihung|berichtigung",
-    "French": "oups|zut|pardon|désolé|désolée|correction|je voulais dire|je veux dire|plutôt|erreur|non|euh non|euh|"
+    "French": "oups|zut|flûte|mince|euh|heu|mise à jour|à corriger|zut|pardon|désolé|désolée|correction|je "
+    "voulais dire|je veux dire|plutôt|erreur|non|euh non|euh|"
     "enfin non|mais|excusez-moi|rectification|je me suis trompé|je me suis trompée|me suis trompé|me suis trompée|"
     "au temps pour moi|autant pour moi|faute de frappe|je corrige|il faut lire|mal lu|j'ai mal lu|c'est faux|"
     "chiffres inversés|inversé",
-    "Spanish": "digo|es decir|uy|ay no|perdón|perdon|corrección|corrijo|quería decir|quise decir|quiero decir|"
+    "Spanish": "digo|vaya|ups|eh|quise poner|actualizo|es decir|uy|ay no|perdón|perdon|corrección|corrijo|"
+    "quería decir|quise decir|quiero decir|"
     "mejor dicho|sino|pero|no, es|error|me equivoqué|me he equivocado|disculpa|disculpad|errata|leí mal|lo "
     "correcto es|"
     "está mal|es falso|rectifico|fe de erratas|dedazo|mal escrito|bailé dos cifras|bailado|cambié dos cifras",
-    "Italian": "ops|ma|però|cioè|scusa|scusate|scusi|correzione|correggo|volevo dire|intendevo|anzi|bensì|errore|"
+    "Italian": "ops|ehm|accidenti|uffa|aggiornamento|anzi no|ma|però|cioè|scusa|scusate|scusi|correzione|"
+    "correggo|volevo dire|intendevo|anzi|bensì|errore|"
     "mi sono sbagliato|mi sono sbagliata|sbagliato|sbagliavo|ho sbagliato|pardon|errore di battitura|in realtà|"
     "ho letto male|rettifica|refuso",
-    "Dutch": "oeps|of nee|nee wacht|wacht|sorry|correctie|ik bedoel|ik bedoelde|bedoelde|bedoel|nee|maar|tikfout|"
+    "Dutch": "oeps|eh|ehm|o nee|verdorie|verkeerd overgenomen|o nee toch|of nee|nee wacht|wacht|sorry|correctie|"
+    "ik bedoel|ik bedoelde|bedoelde|bedoel|nee|maar|tikfout|"
     "typefout|foutje|fout|excuus|moet zijn|ik heb me vergist|vergist|verkeerd gelezen|klopt niet|vergissing|"
     "juist is|rectificatie|verschreven",
-    "Polish": "ups|wróć|przepraszam|korekta|poprawka|poprawiam|sprostowanie|miało być|chodziło mi o|nie|lecz|tylko|"
+    "Polish": "ups|eee|kurczę|a nie|aktualizacja|wróć|przepraszam|korekta|poprawka|poprawiam|sprostowanie|miało "
+    "być|chodziło mi o|nie|lecz|tylko|"
     "literówka|sorry|powinno być|pomyłka|pomyliłem się|pomyliłam się|mój błąd|błąd|źle odczytałem|źle odczytałam|"
     "moment|właściwie",
-    "Russian": "ой|но|ой нет|извините|извиняюсь|простите|исправление|исправляю|поправка|я имел в виду|я имела в виду|"
+    "Russian": "ой|эээ|тьфу|чёрт|вру|обновление|но|ой нет|извините|извиняюсь|простите|исправление|исправляю|"
+    "поправка|я имел в виду|я имела в виду|"
     "имел в виду|имела в виду|точнее|нет|а|ошибся|ошиблась|ошибка|опечатка|опечатался|опечаталась|вернее|верно|"
     "правильно|перепутал|перепутала|перепутал цифры|перепутала цифры|неверно|неправильно|на самом деле",
-    "Swedish": "oj|hoppsan|förlåt|ursäkta|rättelse|jag menade|jag menar|menade|menar|nej|nej vänta|vänta|utan|"
+    "Swedish": "oj|nä|ähm|attans|öh|uppdatering|hoppsan|förlåt|ursäkta|rättelse|jag menade|jag menar|menade|"
+    "menar|nej|nej vänta|vänta|utan|"
     "skrev fel|jag skrev fel|läste fel|fel av mig|ska vara|skall vara|sorry|stavfel|rätt är|stämmer inte|korrigering",
     "Danish, Norwegian": "undskyld|rettelse|beklager|jeg mente|mente|nej|nei|men|skal være|jeg tog fejl|tog fejl|"
     "tok feil|jeg tok feil|skrivefejl|skrivefeil|fejl|feil",
@@ -65,7 +76,8 @@ FILLER: Final = (  # may stand between a correcting word and the right number
     "skal|være|o|je|číslo|er|jeg"
 )
 NOT: Final = (
-    "not|misread it as|misread as|misread this as|mistook it for|took it for|"
+    "not|cancel|delete|remove|scrap|streiche|streicht|supprimez|verwijder|usuń|удалите|ta bort|misread it as|"
+    "misread as|misread this as|mistook it for|took it for|"
     "isn't|is not|wasn't|was not|instead of|rather than|strike|scratch|forget|forget about|forget what i said about|"
     "forget what i wrote about|ignore|please ignore|disregard|never mind|not the|sorry about|sorry for|apologies for|"
     "nicht|kein|keine|statt|anstatt|anstelle von|vergiss|vergesst|vergessen sie|ignoriert|ignoriere|pas|au lieu de|"
@@ -75,6 +87,7 @@ NOT: Final = (
     "glem|não|em vez de|esqueça|ne|místo|zapomeňte|zapomeň"
 )
 IGNORE: Final = (  # takes a number back though no other is given
+    "cancel|delete|remove|scrap|streiche|streicht|supprimez|borrad|cancellate|verwijder|usuń|удалите|ta bort|"
     "ignore|disregard|forget about|ignoriert|ignoriere|ignorez|ignorad|ignorate|negeer|zignorujcie|проигнорируйте"
 )
 AFTER_ANY: Final = "no"
@@ -106,6 +119,8 @@ WRONG: Final = (  # said of the number before it
     "stämmer inte|"
     "fel nummer|lådan|locket|forkert|feil|æsken|errado|engano|špatně|chyba|špatné"
 )
+WAS: Final = "was|were|war|était|fut|era|fu|byl|był|była|было|был|var|estava"
+"""After a number that another is like: it is the one that was thought to be."""
 WRONG_FILLER: Final = (
     "is|was|were|that|that's|which|it|it's|he|she|they|but|seems|to be|to|be|had|got|all|obviously|clearly|a|an|the|"
     "of|course|i|posted|wrote|gave|typed|earlier|said|yesterday|has|turned|out|apparently|i think|"
@@ -120,7 +135,7 @@ WRONG_FILLER: Final = (
     "o|estava|je|bylo"
 )
 FORGET: Final = (  # after a number: it is taken back though no other is given
-    "forget that|forget it|forget this|scratch that|ignore that|ignore this|ignore it|strike that|never mind|"
+    "zurück|forget that|forget it|forget this|scratch that|ignore that|ignore this|ignore it|strike that|never mind|"
     "nevermind|disregard|disregard that|vergiss das|vergiss es|vergesst das|vergesst es|vergessen sie|oubliez|oublie|"
     "olvida|olviden|olvidad|lascia perdere|lasciate perdere|vergeet dat|vergeet het|zapomnij|проигнорируй|забудь|"
     "забудьте|glöm det|glem det|esquece|esqueça|zapomeňte"

@@ -41,6 +41,7 @@ _ONLY_FILLERS: Final = re.compile(rf"(?:{_SIGNS}|{_words(words.FILLER)}){{3,12}}
 _EARLIER_AFTER: Final = re.compile(rf" {_any(words.EARLIER)}(?![^\W_])")
 _NOT_FILLERS: Final = rf"(?: {_any(words.NOT_FILLER)}(?![^\W_]))*[ \"'(*]*\Z"
 _NOT: Final = re.compile(rf"(?<![^\W_]){_any(words.NOT)}(?![^\W_]){_NOT_FILLERS}")
+_OR_A_CRY: Final = frozenset("non nie ne nej".split())  # 'not', or 'no!'
 _NOT_BEHIND: Final = re.compile(rf"[,;.!-] ?(?:y |e |and )?{_any(words.AFTER_ANY)}{_NOT_FILLERS}")
 _NOT_ALONE: Final = re.compile(rf"{_words(words.IGNORE)}{_NOT_FILLERS}")
 _AT_FIRST: Final = re.compile(
@@ -62,6 +63,9 @@ _CHANGE: Final = re.compile(rf"(?<![^\W_]){_any(words.CHANGE)}(?: [^\W\d_]+){{0,
 _INTO: Final = re.compile(rf" {_any(words.INTO)} \Z")
 _STARRED: Final = re.compile(r"(?:\A|[\s(])\* ?\Z")
 _STRONG: Final = re.compile(r"[ \"')]*!")
+_WAS: Final = re.compile(rf"[ \"')]*{_any(words.WAS)}(?![^\W_])")
+_SUBSTITUTED: Final = re.compile(r"(?<![^\W_])s/\Z")
+_EXCLAIMED: Final = re.compile(r"[ ,]{0,2}[.!;\n-][ .!;\n-]{0,5}(?:[^\W\d_]+[ ,.!:-]{1,4})?")
 _ASKED: Final = re.compile(r"[ \"')]*\?[ \"'(]*\Z")
 
 
@@ -90,10 +94,16 @@ def _before(low: str, places: Sequence[tuple[int, int]], index: int) -> str:
 
 def _is_denied(low: str, before: str, end: int, index: int, tokens: Sequence[SerialToken]) -> bool:
     """'not K204117', 'I first typed K204117', 'K204117 is wrong'."""
-    if _NOT.search(before) or (index and _NOT_BEHIND.search(before)) or _IS_WRONG.match(low, end):
+    denied = _NOT.search(before)
+    if denied and denied.group().split()[0] in _OR_A_CRY and index and _SAYS_SO.search(before, 0, denied.start()):
+        denied = None  # 'K204117, euh non K204171'
+    if denied or (index and _NOT_BEHIND.search(before)) or _IS_WRONG.match(low, end):
         return True
     at_first = _AT_FIRST.search(before) or (_WROTE.search(before) and _EARLIER_AFTER.match(low, end))
-    return bool(at_first) and any(_is_like(index, other, tokens) for other in (index - 1, index + 1))
+    if at_first and any(_is_like(index, other, tokens) for other in (index - 1, index + 1)):
+        return True
+    swapped = any(_is_swapped(index, other, tokens) for other in (index - 1, index + 1))
+    return swapped and bool(_WAS.match(low, end) or (index and _WROTE.search(before) and not _CORRECTS.search(before)))
 
 
 def _corrects(
@@ -107,6 +117,8 @@ def _corrects(
     earlier = _before(low, places, index - 1)
     if _CHANGE.search(earlier) and _INTO.fullmatch(between):
         return True
+    if _SUBSTITUTED.search(earlier) and between == "/":
+        return True
     if alike and _ASKED.match(between) and _STRONG.match(low, end):
         return True
     match = _CORRECTS.search(between)
@@ -118,6 +130,8 @@ def _corrects(
         return alike and not _EITHER.search(between)
     if not alike or _EITHER.search(between):
         return False
+    if _is_swapped(index, index - 1, tokens) and _EXCLAIMED.fullmatch(between):
+        return True
     return _is_spoken_of_as_a_slip(between) or (
         _ONLY_FILLERS.fullmatch(between) is not None and _is_spoken_of_as_a_slip(earlier)
     )
@@ -133,6 +147,20 @@ def _is_spoken_of_as_a_slip(between: str) -> bool:
 def _is_like(index: int, other: int, tokens: Sequence[SerialToken]) -> bool:
     """Say whether there is another such token, and differs by no more than a slip."""
     return 0 <= other < len(tokens) and _differ_by_a_slip(tokens[index].serial, tokens[other].serial)
+
+
+def _is_swapped(index: int, other: int, tokens: Sequence[SerialToken]) -> bool:
+    """Say whether there is another such token with two neighbours exchanged: a slip, never another reading."""
+    if not 0 <= other < len(tokens) or len(tokens[index].serial) != len(tokens[other].serial):
+        return False
+    one, two = tokens[index].serial, tokens[other].serial
+    differ = [place for place, (a, b) in enumerate(zip(one, two, strict=True)) if a != b]
+    return (
+        len(differ) == 2
+        and differ[1] - differ[0] == 1
+        and one[differ[0]] == two[differ[1]]
+        and one[differ[1]] == two[differ[0]]
+    )
 
 
 def _has_another(index: int, tokens: Sequence[SerialToken]) -> bool:

@@ -9,7 +9,7 @@ from typing import Final
 
 FRONT: Final[dict[str, str]] = {  # the letter stands before the digits
     "English": "in front of|in front|before|ahead of|ahead|at the front|at the start|at the beginning|as prefix|"
-    "as a prefix|prefix|prefixed|first|to the left of|on the left|leading|preceding|initial",
+    "as a prefix|prefix|prefixed|first|to the left of|on the left|leading|preceding|initial|just ahead of",
     "German": "davor|vorne|vorn|vorne dran|vorweg|am anfang|vorangestellt|vorangestelltem|vorangestelltes|voran|"
     "vorab|"
     "zuvor|zuerst|vor|links davon|links",
@@ -26,13 +26,13 @@ FRONT: Final[dict[str, str]] = {  # the letter stands before the digits
     "Czech": "vpředu|před|na začátku|nejdřív",
 }
 BACK: Final[dict[str, str]] = {  # the letter stands after the digits
-    "English": "at the end|behind|after|at the back|on the end|as suffix|as a suffix|suffix|to the right of|"
+    "English": "at the end|behind|after|after it|at the back|on the end|as suffix|as a suffix|suffix|to the right of|"
     "on the right|at the tail|trailing|last comes|at the very end",
     "German": "dahinter|hinten|am ende|danach|hintendran|hinter|am schluss|zum schluss|rechts davon",
     "French": "derrière|après|à la fin|à droite",
     "Spanish": "detrás|detrás de|detrás del|después|después de|después del|al final|a la derecha",
     "Italian": "dietro|dopo|dopo il|alla fine|in fondo|a destra",
-    "Dutch": "erachter|achteraan|aan het eind|aan het einde|erna|achter|na|op het eind",
+    "Dutch": "erachter|achteraan|aan het eind|aan het einde|op het einde|erna|achter|na|op het eind",
     "Polish": "na końcu|z tyłu|po nim|po",
     "Russian": "в конце|после|сзади|за ним",
     "Swedish": "efter|i slutet|bakom|på slutet|sist",
@@ -41,11 +41,11 @@ BACK: Final[dict[str, str]] = {  # the letter stands after the digits
     "Czech": "na konci|za ním|vzadu",
 }
 FOLLOWED: Final[dict[str, str]] = {  # what is named first stands first
-    "English": "followed by|then|and then|next|after that|after it",
-    "German": "dann|gefolgt von|gefolgt vom|anschließend|danach",
-    "French": "puis|ensuite|suivi de|suivi d'|suivie de|suivie d'|suivis de|suivi du|suivi par",
-    "Spanish": "luego|seguido de|seguida de|seguidos de|seguido por|seguida por|después|y luego",
-    "Italian": "poi|seguito da|seguita da|seguiti da|seguito dalla|quindi",
+    "English": "followed by|then|and then|next|after that|precedes",
+    "German": "dann|geht voraus|gefolgt von|gefolgt vom|anschließend|danach",
+    "French": "puis|ensuite|précède|suivi de|suivi d'|suivie de|suivie d'|suivis de|suivi du|suivi par",
+    "Spanish": "luego|precede|precede a|seguido de|seguida de|seguidos de|seguido por|seguida por|después|y luego",
+    "Italian": "poi|precede|precede il|seguito da|seguita da|seguiti da|seguito dalla|quindi",
     "Dutch": "dan|gevolgd door|daarna",
     "Polish": "potem|a po nim|po czym|następnie|a potem",
     "Russian": "затем|потом|далее|дальше|за ним",
@@ -55,17 +55,17 @@ FOLLOWED: Final[dict[str, str]] = {  # what is named first stands first
     "Czech": "pak|potom|následuje|následuje číslo",
 }
 PRECEDED: Final[dict[str, str]] = {  # what is named second stands first
-    "English": "preceded by|prefixed by|prefixed with|led by|with prefix",
-    "German": "angeführt von|eingeleitet von|mit vorangestelltem",
-    "French": "précédé de|précédé d'|précédé par|précédée de|précédée d'|précédés de|précédé du",
-    "Spanish": "precedido de|precedido por|precedida de|precedida por|precedidos de",
-    "Italian": "preceduto da|preceduto dalla|preceduta da|preceduti da|preceduto dal",
+    "English": "follows|preceded by|prefixed by|prefixed with|led by|with prefix",
+    "German": "folgt auf|angeführt von|eingeleitet von|mit vorangestelltem",
+    "French": "suit|précédé de|précédé d'|précédé par|précédée de|précédée d'|précédés de|précédé du",
+    "Spanish": "sigue a|precedido de|precedido por|precedida de|precedida por|precedidos de",
+    "Italian": "segue|segue il|preceduto da|preceduto dalla|preceduta da|preceduti da|preceduto dal",
     "Dutch": "voorafgegaan door|vooraf gegaan door",
     "Polish": "poprzedzony|poprzedzone|poprzedzona|poprzedzony przez|poprzedza go|poprzedza je",
     "Russian": "предваряется|предшествует|ему предшествует",
     "Swedish": "föregånget av|föregås av|föregått av|inleds med",
     "Danish, Norwegian": "forudgået af|indledt med",
-    "Portuguese": "precedido de|precedido por|precedida de",
+    "Portuguese": "sigue a|precedido de|precedido por|precedida de",
     "Czech": "předchází|předchází mu",
 }
 STARTS: Final[dict[str, str]] = {
@@ -101,7 +101,8 @@ ENDS: Final[dict[str, str]] = {
 }
 LETTER: Final = (
     "letter|capital|capital letter|letters|upper case|uppercase|initial|series|buchstabe|buchstaben|großes|großem|"
-    "großen|großer|großbuchstabe|großgeschrieben|lettre|letra|lettera|hoofdletter|litera|literą|litery|literka|буква|"
+    "großen|großer|großbuchstabe|vorsatzbuchstabe|kennbuchstabe|zusatzbuchstabe|großgeschrieben|lettre|letra|"
+    "lettera|hoofdletter|litera|literą|litery|literka|буква|"
     "буквой|букву|буквы|литера|литерой|латинская|латинской|русская|latin|lateinisches|bokstaven|bokstav|bogstavet|"
     "bogstav|písmeno|písmenem|písmeno velké|majuscule|mayúscula|maiuscola|stor|stort|serie|série|serii|серии|серия"
 )
@@ -109,7 +110,8 @@ GLUE: Final = (  # may stand between a number and its letter, or between both an
     "a|an|the|ein|eine|einem|einen|einer|der|dem|den|das|un|une|la|le|l'|d'|una|el|il|een|de|ett|en|um|uma|jest|to|"
     "there|there's|there is|there are|there stands|it's|it|that|this|them|him|these|those|its|with|has|have|and|plus|"
     "having|it has|is|are|was|of|on|stands|stand|comes|come|goes|just|right|only|also|another|immediately|directly|"
-    "straight|still|little|big|large|small|in|but|mit|und|ist|steht|sind|kommt|kommen|noch|auch|ganz|direkt|gleich|"
+    "straight|still|little|big|tiny|bit|a bit|separate|single|lone|faint|own|its own|on its own|stamped|"
+    "engraved|printed|gap|space|large|small|in|but|mit|und|ist|steht|sind|kommt|kommen|noch|auch|ganz|direkt|gleich|"
     "dran|an|der nummer|avec|et|il y a|est|on voit|y|con|e|lleva|hay|va|c'è|ha|poi c'è|met|staat|komt|er|nog|z|ze|"
     "i|oraz|stoi|jeszcze|с|со|и|стоит|идёт|идет|идут|ещё|он|оно|он начинается|med|och|står|det|det är|kommer|og|der "
     "står|com|tem|s|je|stojí|encore|ook nog|ahead|serial|serial number|seriennummer|numéro de série|von|vom|di|del|"

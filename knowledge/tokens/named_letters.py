@@ -44,7 +44,7 @@ _TELLING: Final = {
 _MEANING: Final = {phrase: kind for kind, phrases in reversed(_TELLING.items()) for phrase in phrases}
 _NUMBERS: Final = _folded("number|nummer|numéro|número|numero|numer|номер|nr|numret|nummeret|číslo")
 _PHRASES: Final = set(_MEANING) | _folded(GLUE)
-_GAP: Final = r"[ ,;:.(\"'\n>=-]{0,4}"
+_GAP: Final = r"[ ,;:.()\"'\n>=/-]{0,4}"
 _PHRASE: Final = re.compile(
     rf"{_GAP}(?:(?P<phrase>{_any(_PHRASES)})(?:(?<=')|(?![^\W_]))|(?P<number>(?:no|nr|n|num)\b\.?(?= ?:? ?\d)|[#°])"
     rf"|\d (?={_any(_folded(words.NOT_A_NUMBER_OF_DIGITS))}))"
@@ -68,7 +68,7 @@ _MAY_NAME: Final = re.compile(
     rf"(?<![^\W_])(?:{_any(set(_MEANING) | _folded(AS_IN) | _NUMBERS)})(?:(?<=')|(?![^\W_]))|(?<![^\W_])no?\b|#"
 )
 _LONE_CAPITAL: Final = re.compile(r"(?<![^\W_])[A-Za-z](?![^\W_])|(?<![^\W_])[A-Z]{2,3}(?![^\W_])")
-_WORDS_OF_A_LETTER: Final = frozenset("aieoysuzwcvbrdlnmt")  # small, they are a letter only after a word for one
+_WORDS_OF_A_LETTER: Final = frozenset("aieoysuzwcvb")  # small, they are a letter only after a word for one
 _NO_LETTERS: Final = frozenset(
     "a i uk us eu usa ok tv ps nb id no nr sn pn hi is it of to in on an at as by my me we so or if up do go be "
     "he the "
@@ -131,9 +131,10 @@ class _Reading:
             gap = _GAP_TO_NUMBER.match(self.low, end)
             if gap is None or gap.end() != number.start() or self._is_none(place):
                 continue
-            if not letter["word"] and _TOUCHING.fullmatch(self.low, letter.end(), number.start()):
-                continue  # 'K 204117' is read as it stands
             lead = self._lead(place)
+            touches = not letter["word"] and _TOUCHING.fullmatch(self.low, letter.end(), number.start())
+            if touches and not {"back", "ends"}.intersection(lead):
+                continue  # 'K 204117' is read as it stands
             front = _stands_in_front([*kinds, *lead, *(["letter"] if letter["word"] else [])], letter_first=True)
             if front is not None and self._is_letter(letter, lead):
                 return _Named(letter["letter"].upper(), front, place, letter.end())
@@ -204,7 +205,7 @@ class _Reading:
 def _stands_in_front(kinds: list[str], *, letter_first: bool) -> bool | None:
     """Say where the letter stands by what the words tell; None: they tell nothing of a letter."""
     told = set(kinds)
-    if "preceded" in told:
+    if "preceded" in told and "followed" not in told:
         return not letter_first
     if "starts" in told or "ends" in told:
         return "starts" in told

@@ -23,13 +23,14 @@ _THINGS: Final = lists.folded(
     "armbanduhr kuckucksuhr gewehr flinte klavier akkordeon auto traktor waschmaschine strickmaschine "
     "kühlschrank fernseher drucker staubsauger stromzähler gaszähler zähler moped motorrad geige plattenspieler "
     "spülmaschine bohrmaschine kaffeemaschine "
-    "vélo bicyclette horloge montre pendule fusil photographique accordéon voiture tracteur écrire ordinateur "
+    "vélo bicyclette cadre horloge montre pendule fusil photographique accordéon voiture tracteur écrire ordinateur "
     "imprimante compteur frigo laver tricoter moto violon "
     "bicicleta bici reloj escopeta coche acordeón escribir ordenador lavadora tractor contador guitarra lavar "
     "bicicletta telaio orologio pendola fucile fotocamera pianoforte fisarmonica automobile scrivere lavatrice "
     "trattore "
     "contatore frigorifero chitarra "
-    "fiets fietsframe klok horloge geweer schrijfmachine wasmachine breimachine fototoestel laptops accordeon "
+    "fiets framenummer fietsframe klok horloge geweer schrijfmachine wasmachine breimachine fototoestel laptops "
+    "accordeon "
     "rower roweru ramy zegar zegara zegarek zegarka aparatu fortepian pianino akordeon samochód samochodu "
     "pisania pralka "
     "pralki licznik licznika "
@@ -57,7 +58,7 @@ _IN_A_PLACE: Final = lists.folded(
     "für mit aus "
     "dans sur sous avec pour en sobre con nel sul sotto per op onder naast voor w na pod obok dla в на под для "
     "рядом i på "
-    "under bredvid för om about than"
+    "under bredvid för om about than swapped traded exchanged collect repair repairs repaired mend"
 )
 _ARTICLES: Final = lists.folded(
     "a an the my his her our their your old mum's dad's uncle's der dem den die das ein einem einer eine meinem "
@@ -72,6 +73,8 @@ def is_of_another_thing(before: tuple[str, ...], after: list[str]) -> bool:
 
     `before` are the words before it, nearest last; a thing that only says where ('behind the piano') is none.
     """
+    if not _SEWING.isdisjoint(after[:5]):
+        return False
     for place in range(len(before) - 1, -1, -1):
         if _is_a_thing(before, place) and not _is_a_place(before, place):
             return _owns(before, place)
@@ -92,7 +95,7 @@ def _is_a_thing(words: tuple[str, ...], place: int) -> bool:
 def _owns(words: tuple[str, ...], place: int) -> bool:
     """Say whether few strangers stand between a thing and the number; none, for what people write on."""
     strangers = sum(kind_of(word) not in _SAYS_NOTHING_ELSE for word in words[place + 1 :])
-    return strangers == 0 if words[place] in _WRITTEN_ON else strangers < 4
+    return strangers == 0 if words[place] in _WRITTEN_ON else strangers < 3
 
 
 def _is_a_place(words: tuple[str, ...], place: int) -> bool:

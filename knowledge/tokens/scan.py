@@ -31,8 +31,8 @@ _AND: Final = any_of(
     "потом och eller sedan og a nebo bis to"
 )
 _CONJUNCTION: Final = re.compile(
-    rf"(?: ?\([^()\n0-9]{{0,12}}\d?\))?[ ,)]{{0,4}}(?:[,;/&+]|(?<![^\W_]){_AND}(?![^\W_]))"
-    rf"(?: ?{_AND}(?![^\W_]))? {{0,3}}(?:(?:no|nr|number|also)\.? ?)?"
+    rf"(?: ?\([^()\n0-9]{{0,12}}\d?\))?(?:(?<=\)) |[ ,)]{{0,4}}(?:[,;/&+]|(?<![^\W_]){_AND}(?![^\W_]))"
+    rf"(?: ?{_AND}(?![^\W_]))? {{0,3}})(?:(?:no|nr|number|also)\.? ?)?"
 )
 _NUMBER_ONLY: Final = re.compile(r"[0-9?]{1,20}[A-Za-z]?(?![0-9A-Za-z])")
 _SAYS_LITTLE: Final = frozenset({"", cues.MARKED, cues.STAMPED, cues.NUMBER})
@@ -129,8 +129,15 @@ class Walk:
         previous = self.previous
         if previous is not None and self._is_joined(previous, spot):
             if previous.shape is not None:
+                if previous.introduced and len(previous.shape.digits) == digits_at(spot) < 5:
+                    return cues.SERIAL, True
                 return (cues.MARKED, False) if previous.introduced else ("", False)
-            if previous.named and previous.because in _INHERITED and spot.bare and self._is_alike(previous, spot):
+            if (
+                previous.named
+                and previous.because in _INHERITED
+                and self._is_bare(spot)
+                and self._is_alike(previous, spot)
+            ):
                 return previous.because, True
             if not previous.named and previous.because in ("reference", "count") and spot.bare and digits_at(spot) < 4:
                 return "", False
@@ -144,6 +151,9 @@ class Walk:
     def _is_joined(self, previous: Piece, spot: Spot) -> bool:
         """'204117 and 204118', '204117; 204118'."""
         return _CONJUNCTION.fullmatch(self.low, previous.end, spot.begin) is not None
+
+    def _is_bare(self, spot: Spot) -> bool:
+        return not any(map(str.isalpha, self.plain[spot.begin : spot.digit]))
 
     def _is_alike(self, previous: Piece, spot: Spot) -> bool:
         """Say whether a number has about as many digits as the one before it, so that the same words name both."""

@@ -74,6 +74,9 @@ TELLING: Final = frozenset(
         letter_words.FRONT,
         letter_words.BACK,
         letter_words.FOLLOWED,
+        letter_words.PRECEDED,
+        letter_words.STARTS,
+        letter_words.ENDS,
     )
     for phrases in table.values()
     for word in phrases.replace("|", " ").split()

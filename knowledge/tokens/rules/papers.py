@@ -28,7 +28,7 @@ catalogued = bare(r"10\.\d{4,9}/\S{1,60}|(?:1[89]|20)\d\d\.\d{1,4}\.\d{1,4}(?!\w
 """The number of a paper (10.1000/182), of a museum (1985.204.117), of a substance (64742-47-8)."""
 tax_number = bare(r"\d{2,3}/\d{3}/\d{5}(?![\w/])")
 """The number under which a German tax office keeps somebody (from memory)."""
-version = bare(r"(?!(?:\d{1,3}\.){2}\d{3}(?!\d))\d{1,2}\.\d{1,2}\.\d{1,2}(?:\.\d{1,3})?(?!\w)")
+version = bare(r"(?!\d{1,3}\.\d{3}\.\d{3}(?!\d))\d{1,2}\.\d{1,2}\.\d{1,3}(?:\.\d{1,3})?(?!\w)")
 
 
 def parcel(spot: Spot) -> int:
