@@ -8,11 +8,9 @@ them back to us.
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-
-from rich.console import Console
-from rich.text import Text
 
 from bot.replies import words
 from bot.replies.cleaning import clean
@@ -137,7 +135,6 @@ def _goes_on(parts: Sequence[Part]) -> bool:
 
 
 def _wrapped(text: str) -> str:
-    def printing(console: Console) -> None:
-        console.print(Text(clean(text)))
-
-    return as_plain(printing, COLUMNS).strip("\n")
+    """Return text of at most 72 columns; its own line breaks stay."""
+    lines = clean(text).split("\n")
+    return "\n".join(textwrap.fill(line, COLUMNS, break_on_hyphens=False) for line in lines)
