@@ -170,6 +170,8 @@ class BotServer:
             return
         if fault.kind == "429":
             raise ApiError(429, f"Too Many Requests: retry after {fault.seconds}", retry_after=fault.seconds)
+        if fault.kind == "conflict":
+            raise ApiError(409, "Conflict: terminated by other getUpdates request")
         if fault.kind == "500":
             raise ApiError(500, "Internal Server Error")
         if fault.kind == "refuse":

@@ -65,16 +65,16 @@ class Pace:
         """Return what matters after a restart, as text; what is long past is dropped."""
         self._drop(now)
         sent = {chat: [round(at, 2) for at in times] for chat, times in self._sent.items()}
-        return json.dumps({"sent": sent, "until": {chat: round(at, 2) for chat, at in self._until.items()}})
+        return json.dumps({"sent": sent, "until": _rounded(self._until), "last": _rounded(self._last)})
 
     @classmethod
     def read(cls, text: str | None, now: float) -> Pace:
         """Return the pace that `written` told. Moments that were only taken are free again: who took them is gone."""
         pace = cls()
-        plain = json.loads(text) if text else {"sent": {}, "until": {}}
+        plain = json.loads(text) if text else {"sent": {}, "until": {}, "last": {}}
         for chat, times in plain["sent"].items():
             pace._sent[chat] = deque((at for at in times if at <= now), maxlen=IN_A_GROUP)
-        pace._until = {chat: float(at) for chat, at in plain["until"].items()}
+        pace._until, pace._last = plain["until"], plain["last"]
         pace._drop(now)
         return pace
 
@@ -84,6 +84,10 @@ class Pace:
         }
         self._until = {chat: at for chat, at in self._until.items() if at > now}
         self._last = {chat: at for chat, at in self._last.items() if at > now - AT_LEAST_BETWEEN}
+
+
+def _rounded(times: dict[str, float]) -> dict[str, float]:
+    return {chat: round(at, 2) for chat, at in times.items()}
 
 
 def is_group(chat: str) -> bool:

@@ -91,7 +91,9 @@ class ChatSending(Sending):
         held = [(message, at) for message in new if (at := self._its_time(message, now.timestamp())) > now.timestamp()]
         if held:
             await self._clerk.do(lambda journal: _put_back(journal, held, now))
-            self._ring_in(min(at for _, at in held) - now.timestamp())
+            self._taken.update({message.id: at for message, at in held if message.id in self._taken})
+        if self._taken:
+            self._ring_in(min(self._taken.values()) - now.timestamp())
         for message in new:
             if message.id not in {one.id for one, _ in held} and self._free():
                 self._begin(message)
@@ -143,13 +145,13 @@ class ChatSending(Sending):
     async def _deliver(self, message: Outgoing) -> str:
         """Send one message and return what it is called there. Raises what `Sending` knows."""
         body = json.loads(message.body)
-        await self._note_the_pace()
         chat = await self._clerk.do(lambda journal: journal.noted(CHANNEL, f"moved {message.recipient}"))
         method, params = await self._finished_call(body, message)
         if chat and "chat_id" in params:
             params["chat_id"] = int(chat)
         if method in _PACED:
             self._pace.goes(message.recipient, self._now())
+            await self._note_the_pace()
         try:
             return _name_of(await self._api.call(method, params))
         except ChatMigrated as fault:
@@ -196,7 +198,8 @@ class ChatSending(Sending):
         return self._clerk.now().timestamp()
 
     def _ring_in(self, seconds: float) -> None:
-        asyncio.get_running_loop().call_later(max(0.0, seconds), self._clerk.ring, CHANNEL)
+        """Look again a little after a moment: just before it, nothing would be due."""
+        asyncio.get_running_loop().call_later(max(0.0, seconds) + 0.01, self._clerk.ring, CHANNEL)
 
 
 def note_move(journal: Journal, old: int, new: int) -> None:
