@@ -225,7 +225,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "Spanish": "apartado pasaporte clave contraseña página páginas ejemplar tomo capítulo figura vuelo matrícula "
         "código habitación calle autobús línea "
         "talla nif cif foto pregunta peso",
-        "Italian": "casella passaporto pagina pagine volume capitolo figura volo targa codice camera via autobus "
+        "Italian": "casella passaporto pagina pagine volume capitolo figura volo targa codice stanza via autobus "
         "linea taglia foto domanda peso",
         "Dutch": "pagina blz bladzijde nummer-van hoofdstuk vlucht kenteken kamer straat bus lijn maat kvk btw bsn "
         "foto vraag",

@@ -30,6 +30,34 @@ _MARK: Final = re.compile(r"(?<![^\W_])(?:[A-Z]{2}\d{1,2}|[A-Z]\d{0,2}|\d{1,2})(
 _MARK_ENDS: Final = re.compile(r"[.?!\n](?!\w)|\d{3}|\d[.,]\d")
 _MARK_WITHIN: Final = 60  # characters after the introducer in which the letters of a mark stand
 _MARK_BEGINS: Final = 30
+_NAMED_WITHIN: Final = 120
+_PARTS: Final = {
+    fold_word(word): role
+    for role, words in {
+        "year": "year jahr année año anno jaar rok год år rok ano",
+        "month": "month monat mois mes mese maand miesiąc месяц månad měsíc",
+        "day": "day tag jour día giorno dag dzień день den dia",
+        # Letters at the corners of a diamond, published guides: before 1868 the year stands at the top, the month
+        # to the left, the day to the right; from 1868 on the day at the top, the year to the right, the month at
+        # the bottom.
+        "top": "top oben haut arriba",
+        "left": "left links gauche izquierda",
+        "right": "right rechts droite derecha",
+        "bottom": "bottom unten bas abajo",
+    }.items()
+    for word in words.split()
+}
+_PART_NAMES: Final = "(?P<name>" + "|".join(sorted(map(re.escape, _PARTS))) + ")"
+_ONE_PART: Final = r"[\"']?(?P<mark>(?-i:[A-Z])|\d{1,2})(?![^\W_])[\"']?"
+_PART_AFTER_ITS_NAME: Final = re.compile(
+    rf"(?<![^\W_]){_PART_NAMES}"
+    rf"(?:(?: letter|-letter| figure| number| code| mark| is| was|:| =| of| ist| est)){{0,3}} ?{_ONE_PART}",
+    re.IGNORECASE,
+)
+_PART_BEFORE_ITS_NAME: Final = re.compile(
+    rf"(?<![^\W_]){_ONE_PART} ?(?:\(|=|for|as|is|:|-)? ?(?:(?:at|on|to|in) )?(?:the )?{_PART_NAMES}(?![^\W_])",
+    re.IGNORECASE,
+)
 _LETTERS: Final = re.compile(r"[^\W\d_]+")
 
 
@@ -115,10 +143,25 @@ def introduced_marks(plain: str, low: str, names: Names) -> list[Introduced]:
         if match.group() not in known.last_words or (found and match.start() < found[-1].end):
             continue
         registers = known.before(words_in(low, match.start() - _MARK_WITHIN, match.end()))
-        mark = _mark(plain, match.end()) if registers else None
+        mark = (_mark_in_words(plain, match.end()) or _mark(plain, match.end())) if registers else None
         if mark is not None:
             found.append(Introduced(*mark, registers))
     return found
+
+
+def _mark_in_words(plain: str, start: int) -> tuple[int, int, str] | None:
+    """Read a mark whose parts are named, in any order: 'day 7, month H, year K' is KH7."""
+    stop = _MARK_ENDS.search(plain, start, start + _NAMED_WITHIN)
+    end = stop.start() if stop else start + _NAMED_WITHIN
+    for pattern in (_PART_AFTER_ITS_NAME, _PART_BEFORE_ITS_NAME):
+        parts = {_PARTS[part["name"].lower()]: part.span("mark") for part in pattern.finditer(plain, start, end)}
+        places = ("year", "month", "day")
+        if "top" in parts:
+            places = ("top", "left", "right") if plain[parts["top"][0]].isalpha() else ("right", "bottom", "top")
+        spans = [parts[place] for place in places if place in parts]
+        if len(spans) > 1 and any(plain[first].isalpha() for first, _ in spans):
+            return min(spans)[0], max(spans)[1], "".join(plain[first:last] for first, last in spans)
+    return None
 
 
 def _mark(plain: str, start: int) -> tuple[int, int, str] | None:

@@ -5,6 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 
+def count_digits(serial: str) -> int:
+    """Return the number of digits of a cleaned serial; `?` is one that could not be read."""
+    return sum(sign.isdecimal() or sign == "?" for sign in serial)
+
+
 @dataclass(frozen=True, slots=True)
 class SerialToken:
     """A piece of the text that may be a serial number.
@@ -23,6 +28,11 @@ class SerialToken:
     suffix: str
     introduced: bool
     letters: tuple[int, ...] = ()
+
+    @property
+    def digit_count(self) -> int:
+        """How many digits it has, unreadable ones too; those of a code stand apart from each other."""
+        return count_digits(self.serial)
 
     @property
     def serial(self) -> str:

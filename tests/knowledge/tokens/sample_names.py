@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from string import ascii_uppercase
 
 from knowledge.names import Names
 
@@ -21,3 +22,11 @@ NAMES = Names(
     },
 )
 NOTHING_KNOWN = Names()
+MANY_SHAPES = Names(
+    shapes=frozenset(
+        {(letter, count, "") for letter in ["", *ascii_uppercase[:-1]] for count in (6, 7)}
+        | {("", 5, ""), ("VI", 6, ""), ("WX", 6, ""), ("", 6, "K"), ("", 6, "R"), ("", 6, "W")}
+    ),
+    makers={"torvane": ("torvane",), "veldmark": ("veldmark",), "sorvelli": ("sorvelli",)},
+)
+"""A group whose registers hold numbers of six and seven digits, with and without a letter."""

@@ -43,6 +43,28 @@ def test_dots_and_apostrophes_of_an_introducer_may_be_left_out_or_put_in(message
     assert [piece.number for piece in find(message, PUNCTUATED).passed_over] == ["204117"]
 
 
+@pytest.mark.parametrize(
+    ("message", "number"),
+    [
+        ("registration diamond, year letter R, month B, day 7", "RB7"),
+        ("registration diamond: day 7, month H, year K", "KH7"),
+        ("a registration diamond with month H, day 7, year K", "KH7"),
+        ("registration diamond, day 21 month letter R year letter X", "XR21"),
+        ("registration diamond: K (year), H (month), 7 (day)", "KH7"),
+        ("registration diamond, Jahr K, Monat H, Tag 7", "KH7"),
+        ("registration diamond: K top, H left, 7 right", "KH7"),
+        ("registration diamond, 7 right, H left, K top", "KH7"),
+        ("registration diamond: 7 at the top, K on the right, H at the bottom", "KH7"),
+        ("registration diamond KH7", "KH7"),
+        ("registration diamond K H 7", "KH7"),
+        ("registration diamond K-H-7", "KH7"),
+    ],
+)
+def test_the_letters_of_a_diamond_go_where_the_words_beside_them_say(message: str, number: str) -> None:
+    """Corners: published guides to the mark. Before 1868 the year stands at the top, from 1868 on the day."""
+    assert [piece.number for piece in find(message, NAMES).passed_over] == [number]
+
+
 def test_every_number_of_a_list_has_the_registers_of_its_introducer() -> None:
     found = find("Patents 1,647,123; 1,700,204 and 2,000,000", Names(introducers={"patents": ("patents",)}))
     assert [piece.number for piece in found.passed_over] == ["1647123", "1700204", "2000000"]

@@ -5,20 +5,10 @@ There a bare number of a known shape counts in any message, so what it stands fo
 
 from __future__ import annotations
 
-from string import ascii_uppercase
-
 import pytest
 
-from knowledge.names import Names
 from knowledge.tokens import find
-
-NAMES = Names(
-    shapes=frozenset(
-        {(letter, count, "") for letter in ["", *ascii_uppercase[:-1]] for count in (6, 7)}
-        | {("", 5, ""), ("VI", 6, ""), ("WX", 6, ""), ("", 6, "K"), ("", 6, "R"), ("", 6, "W")}
-    ),
-    makers={"torvane": ("torvane",), "veldmark": ("veldmark",), "sorvelli": ("sorvelli",)},
-)
+from tests.knowledge.tokens.sample_names import MANY_SHAPES as NAMES
 
 ASKED_IN_FEW_WORDS = [
     ("mum's one is 318842", "318842"),
