@@ -73,7 +73,7 @@ def account(file: str, raw: bytes, knowledge: Knowledge, settings: MailSettings 
 
 def desk(settings: MailSettings) -> Desk:
     """Return the own side as the settings tell it."""
-    return Desk.of(settings.address, lists=getattr(settings, "lists", ()))
+    return Desk.of(settings.address, lists=settings.lists)
 
 
 def _kept(note: str) -> str:

@@ -76,7 +76,10 @@ class ServerSettings:
 
 @dataclass(frozen=True, slots=True)
 class MailSettings:
-    """The mailbox. `trusted_authserv_id` is the name under which the own receiver states its checks (RFC 8601)."""
+    """The mailbox. `trusted_authserv_id` is the name under which the own receiver states its checks (RFC 8601).
+
+    `lists` are the mailing lists that are the group's own, by address or List-Id.
+    """
 
     address: str
     imap: ServerSettings
@@ -85,6 +88,7 @@ class MailSettings:
     trusted_authserv_id: str
     experts: tuple[str, ...]
     answers_per_day: int
+    lists: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,6 +196,7 @@ def _mail(section: Section) -> MailSettings:
         section.text("trusted_authserv_id", ""),
         section.addresses("experts"),
         section.number("answers_per_day", ANSWERS_PER_DAY, 1, 10_000),
+        section.items("lists", str, '"needles.lists.example.org"'),
     )
     if address.lower() in (expert.lower() for expert in settings.experts):
         section.fault("experts", f"{address} is the bot's own address, so it would write to itself. Take it out.")
