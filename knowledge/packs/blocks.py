@@ -71,18 +71,17 @@ def table_ends(table: Table) -> tuple[list[str], list[str]]:
 def _misfit(first: str, last: str, low: int, high: int) -> tuple[str, str, str] | None:
     """Return column, code and text when two ends do not make a block."""
     if len(first) < len(last) and is_zero_led(last) and first.zfill(len(last)) <= last:
-        text = f"first {quoted(first)} has fewer digits than last {quoted(last)}: it lost its zero in front."
+        text = f"{quoted(first)} in first has fewer digits than {quoted(last)} in last: it lost its zero in front."
         return "first", "lost-zero", f"{text} Write {first.zfill(len(last))}, after a look at the source."
     if len(first) > len(last) and is_zero_led(first) and first <= last.zfill(len(first)):
-        text = f"last {quoted(last)} has fewer digits than first {quoted(first)}: it lost its zero in front."
+        text = f"{quoted(last)} in last has fewer digits than {quoted(first)} in first: it lost its zero in front."
         return "last", "lost-zero", f"{text} Write {last.zfill(len(first))}, after a look at the source."
     if low > high:
-        text = f"first {quoted(first)} is after last {quoted(last)}. Compare both with the source."
+        text = f"{quoted(first)} in first is above {quoted(last)} in last. Compare both with the source."
         return "first", "first-after-last", text
     if is_zero_led(first):
-        text = (
-            f"first {quoted(first)} begins with zero and has {len(first)} digits, last {quoted(last)} has {len(last)}."
-        )
+        text = f"{quoted(first)} in first begins with zero and has {len(first)} digits, "
+        text += f"{quoted(last)} in last has {len(last)}."
         return "first", "unequal-digits", f"{text} Give both the digits they are stamped with."
     return None  # a count that passes a power of ten
 

@@ -126,5 +126,5 @@ def _backwards(table: Table, from_: str, to: str) -> Iterator[Fault]:
     for index, cells in enumerate(table.rows(from_, to)):
         begin, end = map(date_span, cells)
         if begin and end and begin.earliest > end.latest:
-            text = f"{from_} {quoted(cells[0])} is after {to} {quoted(cells[1])}. Correct one of them."
+            text = f"{quoted(cells[0])} in {from_} is after {quoted(cells[1])} in {to}. Correct one of the two."
             yield at(table, index, from_, "from-after-to", text)

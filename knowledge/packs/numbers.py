@@ -10,10 +10,13 @@ from knowledge.packs.tables import LONGEST_NUMBER
 
 NONE = -1
 """Stands for a cell that holds no number."""
+_DASHES = r"\-\u2010-\u2015\u2212"
+_SPACES = "'’ \u00a0\u2009\u202f"
 _EXPONENT = re.compile(r"[0-9]+([.,][0-9]+)?[eE]\+?[0-9]+")
-_DECIMAL = re.compile(r"([0-9]+)[.,]0+")
-_GROUPS = re.compile(r"[0-9]{1,3}([.,'’ \u00a0\u2009\u202f][0-9]{3})+")
-_SEPARATORS = re.compile(r"[\s.,'’/_\-\u2010-\u2015]+")
+_SIGNED = re.compile(rf"([+{_DASHES}])\s*\d.*")
+_GROUPS = re.compile(rf"[0-9]{{1,3}}([.,{_SPACES}])[0-9]{{3}}(?:\1[0-9]{{3}})*|[0-9]{{1,3}}(?:[{_DASHES}][0-9]{{3}}){{2,}}")
+_DECIMAL = re.compile(rf"([0-9](?:[0-9.,{_SPACES}]*[0-9])?)[.,]([0-9]+)")
+_SEPARATORS = re.compile(rf"[\s.,'’/_{_DASHES}]+")
 
 
 def is_number(text: str) -> bool:
@@ -51,17 +54,33 @@ def what_is_wrong(text: str) -> tuple[str, str]:
             f"{shown}: a spreadsheet shortened the number, and digits are lost. Copy it again from the source, with "
             "the column set to text."
         )
+    if sign := _SIGNED.fullmatch(text):
+        below = "no number here is below zero" if sign[1] != "+" else "numbers are written without it"
+        return "bad-number", f"{shown} begins with '{sign[1]}', and {below}. Look it up in the source; digits only."
     plain = "".join(str(int(c)) if c.isdecimal() else c for c in text)
     if plain != text:
         return "foreign-digits", f"The digits of {shown} are not 0 to 9. Write {quoted(plain)}."
-    decimal = _DECIMAL.fullmatch(text)
-    if decimal and not _GROUPS.fullmatch(text):
-        return "spreadsheet-number", (
-            f"{shown}: a spreadsheet made a decimal number of it. Write {decimal[1]}, with the zeros it had in front."
-        )
-    bare = _SEPARATORS.sub("", text)
-    if bare != text and bare.isascii() and bare.isdigit():
-        return "number-separators", f"{shown} has separators inside. Write {bare}."
     if text.isascii() and text.isdigit():
         return "long-number", f"{shown} has {len(text)} digits, and {LONGEST_NUMBER} are the most. Check the number."
+    bare = _SEPARATORS.sub("", text)
+    if bare != text and bare.isascii() and bare.isdigit():
+        return _with_marks(text, bare)
     return "bad-number", f"{shown} is no number. Write digits only; letters belong into a column of their own."
+
+
+def _with_marks(text: str, bare: str) -> tuple[str, str]:
+    """Say what to make of digits with points, commas, spaces or dashes in them; only what is plain is joined."""
+    shown = quoted(text)
+    if _GROUPS.fullmatch(text) or text.rstrip(".,") == bare:
+        return "number-separators", f"{shown} has separators inside. Write {bare}."
+    decimal = _DECIMAL.fullmatch(text)
+    if decimal and (decimal[1].isdigit() or _GROUPS.fullmatch(decimal[1])):
+        if decimal[2].strip("0"):
+            return "bad-number", f"{shown} is no whole number. Look it up in the source; write digits only."
+        whole = _SEPARATORS.sub("", decimal[1])
+        made = f"{shown}: a spreadsheet made a decimal number of it. Write {whole}, with the zeros it had in front."
+        return "spreadsheet-number", made
+    return "number-separators", (
+        f"{shown} has separators inside. If it is one number, write {bare}; if it is two numbers or a date, each "
+        "belongs into a cell of its own."
+    )

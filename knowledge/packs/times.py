@@ -102,6 +102,8 @@ def _times(rows: Iterator[tuple[str, ...]]) -> dict[str, Time]:
 
 
 def _outside(table: Table, name: str, times: Mapping[str, Time], days: Days, codes: tuple[str, str]) -> Iterator[Fault]:
+    """Yield dates outside the time of what a column names. A register is the whole list's, so its date is told."""
+    cell = "date" if name == "register" else name
     cells = table.columns[name]
     known = {cell: times.get(cell, _ALWAYS) for cell in set(cells)}
     early = list(map(lt, days.latest, map({cell: time.begin for cell, time in known.items()}.__getitem__, cells)))
@@ -111,4 +113,4 @@ def _outside(table: Table, name: str, times: Mapping[str, Time], days: Days, cod
             if hit:
                 when, time = quoted(table.columns["date"][index]), known[cells[index]].text
                 text = f"The row is dated {when}, but {name} {quoted(cells[index])} has the years {time}."
-                yield at(table, index, name, code, f"{text} Check which is right.")
+                yield at(table, index, cell, code, f"{text} Check which is right.")

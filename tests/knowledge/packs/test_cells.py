@@ -26,7 +26,18 @@ A = "allocations.csv"
         ("２０４", "foreign-digits", "'204'"),
         ("1" * 19, "long-number", "19 digits"),
         ("K204117", "bad-number", "letters belong into a column of their own"),
-        ("-5", "number-separators", "Write 5"),
+        ("204.117,00", "spreadsheet-number", "Write 204117"),
+        ("20001.", "number-separators", "Write 20001"),
+        ("-5", "bad-number", "no number here is below zero"),
+        ("\u22122", "bad-number", "no number here is below zero"),
+        ("-20001", "bad-number", "Look it up in the source"),
+        ("+5", "bad-number", "written without it"),
+        ("1.5", "bad-number", "no whole number"),
+        ("204.117,5", "bad-number", "no whole number"),
+        ("980001-990000", "number-separators", "if it is two numbers"),
+        ("100-199", "number-separators", "if it is two numbers"),
+        ("1/2", "number-separators", "if it is two numbers"),
+        ("8.1.1912", "number-separators", "or a date"),
         ("about 5", "bad-number", "Write digits only"),
         ("²", "bad-number", "Write digits only"),
         ("Ⅻ", "bad-number", "Write digits only"),
@@ -37,6 +48,12 @@ def test_what_is_no_number_is_told_with_what_to_write(text, code, advice):
     found, said = what_is_wrong(text)
     assert found == code
     assert advice in said
+
+
+@pytest.mark.parametrize("text", ["-5", "-20001", "1.5", "12,75", "980001-990000", "8.1.1912", "1/2"])
+def test_no_repair_is_advised_that_would_make_another_number_of_it(text):
+    said = what_is_wrong(text)[1]
+    assert "Write" not in said.replace("write digits only", "")
 
 
 def test_values_of_cells_that_hold_no_number_are_marked():

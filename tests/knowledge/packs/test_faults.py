@@ -52,7 +52,7 @@ CHANGES = [
     ("no-object", R, "date-code,manufacture", "date-code,", 4, "object"),
     ("no-years", R, "1920,1949", "1920,", 4, "to"),
     ("open-end", R, "1900,1915", "1900,", 3, "to"),
-    ("outside-register", R, "1900,1950", "1906,1950", None, "register"),
+    ("outside-register", R, "1900,1950", "1906,1950", None, "date"),
     ("first-after-last", A, "980001,990000", "990000,980001", 2, "first"),
     ("unequal-digits", A, "0020001,0030000", "0020001,10030000", 7, "first"),
     ("lost-zero", A, "0020001,", "20001,", 7, "first"),
