@@ -52,13 +52,13 @@ class _Question(NamedTuple):
 
 
 def _digits(one: Candidate, _: Knowledge) -> int:
-    return len(one.reading.digits)
+    return one.reading.digit_count
 
 
 _QUESTIONS: tuple[_Question, ...] = (
     _Question(
         "digits", "How many digits are stamped on the machine, counting every zero?",
-        _digits, lambda one, _: wording.digits_of(len(one.reading.digits)), lambda said: said.digit_count is not None,
+        _digits, lambda one, _: wording.digits_of(one.reading.digit_count), lambda said: said.digit_count is not None,
     ),
     _Question(
         "zero", "Is the first digit a zero?",

@@ -8,8 +8,9 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any, NamedTuple
+from typing import Any
 
+from knowledge.errors import UsageError
 from knowledge.names import Names, fold
 from knowledge.nouns import Maker, Model, OtherMark, PrefixEntry, Source, Works
 from knowledge.registers import (
@@ -22,7 +23,7 @@ from knowledge.registers import (
     date_codes,
     year_starts,
 )
-from knowledge.registers.date_codes import CodeDating, DateCode
+from knowledge.registers.date_codes import DateCode
 from knowledge.registers.register import cell_list
 from knowledge.shapes import Shapes
 
@@ -32,13 +33,6 @@ _MODEL = (
     "where", "drawing", "note", "source",
 )  # fmt: skip
 _REGISTER = ("register", "maker", "kind", "title", "object", "introducer", "from", "to", "source")
-
-
-class CodeHit(NamedTuple):
-    """A dating that a date code gives, with ids as the knowledge base knows them."""
-
-    register: Register
-    dating: CodeDating
 
 
 @dataclass(slots=True)
@@ -57,11 +51,17 @@ class Knowledge:
     codes: list[DateCode] = field(default_factory=list)
     names: Names = field(default_factory=Names)
     shapes: Shapes = field(default_factory=lambda: Shapes.of(()))
-    folders: dict[str, str] = field(default_factory=dict)
 
     @classmethod
     def of(cls, sources: Sequence[PackSource]) -> Knowledge:
-        """Return what the packs know together. They must have been checked: faults are not looked for here."""
+        """Return what the packs know together. They must have been checked: faults are not looked for here.
+
+        Raises UsageError when two packs have the same name.
+        """
+        names = [source.name for source in sources]
+        for name in names:
+            if names.count(name) > 1:
+                raise UsageError(f"Two of the packs are called {name}. Name each pack once, or rename one of them.")
         knowledge = cls()
         for source in sources:
             _Reader(knowledge, source).read()
@@ -115,6 +115,9 @@ class _Reader:
         return Model(**told)
 
     def _id(self, kind: str, id_: str) -> str:
+        """Return the id in the knowledge base; a cell may name several sources."""
+        if kind == "source" and ";" in id_:
+            return "; ".join(self._id(kind, one) for one in cell_list(id_))
         return self._ids[kind].get(id_, id_)
 
     def _keep(self, kind: str, known: dict[str, Any], noun: Any) -> None:
@@ -142,7 +145,7 @@ class _Reader:
             registers = {id_: register for id_, register in of_pack.items() if register.kind == module.KIND}
             self._blocks(module.blocks(self._source, registers), registers)
         coded = {id_: register for id_, register in of_pack.items() if register.kind == date_codes.KIND}
-        known.codes.extend(date_codes.codes(self._source, coded))
+        known.codes.extend(date_codes.codes(self._source, coded, self._id))
 
     def _blocks(self, rows: Iterable[tuple[str, ...]], registers: Mapping[str, Register]) -> None:
         """Share rows out: one set of blocks for all serial registers, one for each register with an introducer."""

@@ -1,7 +1,8 @@
 """Several machines in one message: which maker, model, works and age was said of which number.
 
 The text is cut between two numbers at the strongest pause: a new line, the end of a sentence, an 'and', a comma. What
-is said in a number's own piece goes with it; a piece that says nothing of a kind takes what the whole message says.
+is said in a number's own piece goes with it. A maker or works said once holds for all numbers; a model or an age only
+where the message says 'both' or 'all'.
 """
 
 from __future__ import annotations
@@ -17,10 +18,15 @@ from knowledge.tokens.nouns import Found, PassedOver, SerialToken
 _PAUSES = (
     re.compile(r"\n"),
     re.compile(r"[;!?]|(?<=\w{4})\.(?=\s)"),
-    re.compile(r"\b(?:and|und|et|y|e|en|i|и|och|og|or|oder|ou|o|of|lub|или|eller)\b", re.IGNORECASE),
+    re.compile(r"\b(?:and|und|et|y|e|en|и|och|og|or|oder|ou|o|lub|oraz|или|eller)\b"),
     re.compile(r","),
 )
 """The strongest first. A full stop after a short word may end a shortened word, such as 'No.'."""
+_ALL = re.compile(
+    r"\b(?:both|all|each|beide|alle|les deux|tous|toutes|ambos|ambas|todos|todas|entrambe|entrambi|tutte|tutti|allebei|"
+    r"obie|oba|wszystkie|обе|оба|все|båda|alla|begge)\b",
+    re.IGNORECASE,
+)
 MOST = 20
 """Messages with more numbers than this are lists; what they say is said of all."""
 
@@ -31,7 +37,8 @@ def said_beside(text: str, found: Found, said: Said, names: Names) -> tuple[Said
         return (said,) * len(found.tokens)
     ends = [_cut(text, one.end, other.start) for one, other in zip(found.tokens, found.tokens[1:], strict=False)]
     pieces = zip([0, *ends], [*ends, len(text)], strict=True)
-    return tuple(_own(said, hear(text[start:end], names, _within(found, start, end))) for start, end in pieces)
+    heard = [hear(text[start:end], names, _within(found, start, end)) for start, end in pieces]
+    return tuple(_own(said, one, for_all=bool(_ALL.search(text))) for one in heard)
 
 
 def _cut(text: str, start: int, end: int) -> int:
@@ -57,11 +64,12 @@ def _moved(one: Piece, start: int) -> Piece:
     return replace(one, start=one.start - start, end=one.end - start)
 
 
-def _own(said: Said, piece: Said) -> Said:
+def _own(said: Said, piece: Said, for_all: bool) -> Said:
+    """Return what is said of one number: a maker named once is that of all, a model or date only where that is said."""
     return replace(
         said,
         makers=piece.makers or said.makers,
-        models=piece.models or said.models,
+        models=piece.models or (said.models if for_all else ()),
         works=piece.works or said.works,
-        dates=piece.dates or said.dates,
+        dates=piece.dates or (said.dates if for_all else ()),
     )

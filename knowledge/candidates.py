@@ -9,6 +9,7 @@ Each number in a block is one machine. All factors stand in `knowledge/weights.p
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 from typing import NamedTuple
@@ -88,8 +89,9 @@ def rank(token: SerialToken, place: int, knowledge: Knowledge, said: Said) -> li
     """Return every candidate of a token, best first. Equal ones stand in the order of their registers' numbers."""
     found = list(_from_blocks(readings(token, knowledge.shapes), place, knowledge.blocks, knowledge))
     found.extend(_from_codes(token, place, knowledge))
-    outside = _outside(token, knowledge)
-    if not any(took_as_typed(one, token) for one in found):
+    held = any(took_as_typed(one, token) for one in found)
+    outside = _outside(token, knowledge, held)
+    if not held:
         by_prefix = list(_from_prefix(token, place, knowledge, outside))
         outside -= sum(one.reading.chance for one in by_prefix)
         found.extend(by_prefix)
@@ -105,21 +107,29 @@ def took_as_typed(one: Candidate, token: SerialToken) -> bool:
 def rank_introduced(passed: PassedOver, place: int, knowledge: Knowledge, said: Said) -> list[Candidate]:
     """Return the candidates of a number that is no serial, from the registers whose words introduced it."""
     found: list[Candidate] = []
-    letters = passed.number.rstrip("0123456789")
-    reading = Reading(letters, passed.number[len(letters) :], "", ("as-typed",), 1.0)
+    reading = _as_it_stands(passed.number)
     for register in passed.registers:
         if register in knowledge.introduced:
-            for one in (reading, reading._replace(prefix="")):
-                hits = list(_from_blocks([one], None, knowledge.introduced[register], knowledge))
-                found.extend(hits)
-                if hits:
-                    break
+            blocks = knowledge.introduced[register]
+            hits = list(_from_blocks([reading], None, blocks, knowledge))
+            bare = reading._replace(prefix="", suffix="")
+            found.extend(hits or _from_blocks([bare], None, blocks, knowledge))
     introduced = set(passed.registers)
     for code in knowledge.codes:
         if code.register.id in introduced:
             found.extend(_of_code(code.covering(passed.number), reading, code.register, None))
     found = [one._replace(passed_over=place) for one in found]
     return _with_likelihoods(found, OUTSIDE.value, knowledge, said)
+
+
+_NUMBER = re.compile(r"([A-Z]*)([0-9]+)([A-Z]*)")
+
+
+def _as_it_stands(number: str) -> Reading:
+    """Return the reading of a number of an introduced register: as it was typed."""
+    match = _NUMBER.fullmatch(number)
+    prefix, digits, suffix = match.groups() if match else (number, "", "")
+    return Reading(prefix, digits, suffix, ("as-typed",), 1.0)
 
 
 def _from_blocks(
@@ -157,7 +167,7 @@ def _from_codes(token: SerialToken, place: int, knowledge: Knowledge) -> Iterato
 def _of_code(
     datings: Iterable[CodeDating], reading: Reading, register: Register, place: int | None
 ) -> Iterator[Candidate]:
-    for span, model, works, _ in datings:
+    for span, model, works in datings:
         yield Candidate(
             place, None, reading, KINDS[register.kind], register.maker, register.id, model, works,
             None, None, None, None, span.text, register.object, register.source, "", 0.0,
@@ -174,18 +184,19 @@ def _from_prefix(token: SerialToken, place: int, knowledge: Knowledge, outside: 
     for entry in entries:
         register = knowledge.registers[entry.register]
         chance = outside * BY_PREFIX.value / len(entries)
-        reading = Reading(token.prefix, token.digits, token.suffix, ("as-typed",), chance)
+        steps = ("unreadable",) if "?" in token.digits else ("as-typed",)
+        reading = Reading(token.prefix, token.digits, token.suffix, steps, chance)
         yield Candidate(
             place, None, reading, "prefix", register.maker, register.id, "", entry.works,
             None, None, None, None, entry.date, register.object, entry.source or register.source, "", 0.0,
         )  # fmt: skip
 
 
-def _outside(token: SerialToken, knowledge: Knowledge) -> float:
-    """Return the weight of 'none of these': a machine of no register, typed rightly."""
+def _outside(token: SerialToken, knowledge: Knowledge, held: bool) -> float:
+    """Return the weight of 'none of these': a machine of no register, typed rightly. `held`: some register has it."""
     shapes = knowledge.shapes
     digits = token.digits or "0"
-    if shapes.holds(token.prefix, len(digits), token.suffix, is_zero_led(digits)):
+    if held or shapes.holds(token.prefix, len(digits), token.suffix, is_zero_led(digits)):
         density = OUTSIDE
     else:
         density = OUTSIDE_COUNT if (token.prefix, token.suffix) in shapes.widest else OUTSIDE_SHAPE
@@ -216,7 +227,7 @@ def fit(one: Candidate, said: Said) -> float:
         factor *= FITS["other-model" if one.model else "no-model"].value
     if said.works and one.works and one.works not in said.works:
         factor *= FITS["other-works"].value
-    if said.digit_count is not None and len(one.reading.digits) != said.digit_count:
+    if said.digit_count is not None and one.reading.digit_count != said.digit_count:
         factor *= FITS["other-count"].value
     if said.leading_zero is not None and one.reading.digits.startswith("0") != said.leading_zero:
         factor *= FITS["other-zero"].value

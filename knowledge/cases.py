@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from knowledge.ask_back import AskBack
-from knowledge.view import View, is_as_typed
+from knowledge.view import View, differs, is_as_typed, share_of_best
 
 SETTLED = 0.5
 """The likelihood from which the best dating counts as settled."""
@@ -18,11 +18,16 @@ def reasons(view: View, asked: AskBack | None) -> tuple[str, ...]:
 
 def _no_token(view: View, _: AskBack | None) -> bool:
     asks = view.said.asks - {"where"} or ("?" in view.text and "where" not in view.said.asks)
-    return not view.tokens and not view.introduced and bool(asks) and not view.said.picture
+    return not view.tokens and not _marks(view) and bool(asks) and not view.said.picture
 
 
 def _photo_only(view: View, _: AskBack | None) -> bool:
-    return not view.tokens and not view.introduced and view.said.picture
+    return not view.tokens and not _marks(view) and view.said.picture
+
+
+def _marks(view: View) -> bool:
+    """Tell whether the text has numbers of registers that are no serials, such as patents."""
+    return any(passed.registers for passed in view.passed_over)
 
 
 def _no_register(view: View, _: AskBack | None) -> bool:
@@ -34,9 +39,9 @@ def _no_register(view: View, _: AskBack | None) -> bool:
 
 def _outside_registers(view: View, _: AskBack | None) -> bool:
     shapes = view.knowledge.shapes
-    return any(
+    return bool(view.unlisted()) or any(
         not any(is_as_typed(one, token) for one in candidates)
-        and (not candidates or candidates[0].likelihood < SETTLED)
+        and (not candidates or share_of_best(candidates) < SETTLED)
         and (bool(candidates) or (token.prefix, token.suffix) in shapes.widest)
         for token, candidates in view.numbers()
     )
@@ -45,7 +50,10 @@ def _outside_registers(view: View, _: AskBack | None) -> bool:
 def _undecided(view: View, asked: AskBack | None) -> bool:
     """Several datings as typed, none the likeliest by far, and no question back that could settle it."""
     return asked is None and any(
-        candidates and is_as_typed(candidates[0], token) and candidates[0].likelihood < SETTLED
+        candidates
+        and is_as_typed(candidates[0], token)
+        and share_of_best(candidates) < SETTLED
+        and any(is_as_typed(one, token) and differs(one, candidates[0]) for one in candidates)
         for token, candidates in view.numbers()
     )
 

@@ -5,13 +5,14 @@ A rule looks at the question and yields the warnings it has; most yield none or 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from knowledge import edtf, wording
 from knowledge.candidates import Candidate
 from knowledge.nouns import OtherMark, PrefixEntry
-from knowledge.tokens.nouns import SerialToken
+from knowledge.tokens.nouns import PassedOver
 from knowledge.view import LIKELY, View, differs, is_as_typed
 
 MOST_SHOWN = 3
@@ -31,11 +32,11 @@ Rule = Callable[[View], Iterator[str]]
 
 
 def _count_the_digits(view: View) -> Iterator[str]:
-    for token, candidates in view.numbers():
-        others = _best_of_other_counts(len(token.digits), candidates)
+    for token, candidates in view.of_the_maker():
+        others = _best_of_other_counts(token.digit_count, candidates)
         if others:
             shown = "; ".join(f"with {count} it could be {_told(one, view)}" for count, one in sorted(others.items()))
-            read = f"I read {wording.digits_of(len(token.digits))} in {token.serial}"
+            read = f"I read {wording.digits_of(token.digit_count)} in {token.serial}"
             yield f"Count the digits on the machine once more. {read}; {shown}."
 
 
@@ -43,7 +44,7 @@ def _best_of_other_counts(typed: int, candidates: tuple[Candidate, ...]) -> dict
     """Return, for each other number of digits, the best candidate that would change the dating."""
     others: dict[int, Candidate] = {}
     for place, one in enumerate(candidates):
-        count = len(one.reading.digits)
+        count = one.reading.digit_count
         if count != typed and one.kind != "prefix" and (not place or differs(one, candidates[0])):
             others.setdefault(count, one)
     return others
@@ -54,7 +55,7 @@ def _told(one: Candidate, view: View) -> str:
 
 
 def _leading_zero(view: View) -> Iterator[str]:
-    for token, candidates in view.numbers():
+    for token, candidates in view.of_the_maker():
         zero_led = token.digits.startswith("0") and len(token.digits) > 1
         other = next((one for one in candidates if _is_zero_led(one) != zero_led and _about_zeros(one)), None)
         if other is not None:
@@ -63,7 +64,7 @@ def _leading_zero(view: View) -> Iterator[str]:
                 f"{'Without' if zero_led else 'With'} it, it could be {_told(other, view)}."
             )
         elif zero_led:
-            yield f"The zero in front of {token.serial} counts as one of its {wording.digits_of(len(token.digits))}."
+            yield f"The zero in front of {token.serial} counts as one of its {wording.digits_of(token.digit_count)}."
 
 
 def _is_zero_led(one: Candidate) -> bool:
@@ -87,7 +88,7 @@ def _letter_or_digit(view: View) -> Iterator[str]:
 
 
 def _missing_prefix(view: View) -> Iterator[str]:
-    for token, candidates in view.numbers():
+    for token, candidates in view.of_the_maker():
         found: dict[str, Candidate] = {}
         for one in candidates:
             if "prefix-missing" in one.steps:
@@ -139,41 +140,40 @@ def _date_of_allocation(view: View) -> Iterator[str]:
 
 def _lists_disagree(view: View) -> Iterator[str]:
     for one in view.likely():
-        for entry in _second_list(view, one):
-            here, there = wording.works_name(one, view.knowledge), _works(view, entry.works)
-            if one.works and entry.works and one.works != entry.works and not _another_agrees(view, one, entry):
-                yield _disagree(one, entry, here, there)
-            elif entry.date and not _overlap(one, entry):
-                yield _disagree(one, entry, wording.date_words(one), edtf.in_words(edtf.parse(entry.date)))
+        entries = _second_list(view, one)
+        if any(_agree(one, entry) for entry in entries):
+            continue
+        for entry in entries:
+            source = wording.titles(entry.source, view.knowledge)
+            by_letters = f"the list of letters{f' ({source})' if source else ''}"
+            yield (
+                f"The lists disagree on {one.serial}: the list of blocks gives {_stated(view, one.works, one.date)}, "
+                f"{by_letters} {_stated(view, entry.works, entry.date)}."
+            )
 
 
 def _second_list(view: View, one: Candidate) -> list[PrefixEntry]:
-    """Return the rows of the second list that speak of a candidate's prefix."""
+    """Return the rows of the second list on a candidate's prefix: those of its register, else those of its maker."""
     rows = view.knowledge.prefixes.get(one.reading.prefix, []) if one.kind != "prefix" else []
-    return [entry for entry in rows if view.knowledge.maker_of(entry.register) == one.maker]
+    own = [entry for entry in rows if entry.register == one.register]
+    return own or [entry for entry in rows if view.knowledge.maker_of(entry.register) == one.maker]
 
 
-def _disagree(one: Candidate, entry: PrefixEntry, here: str, there: str) -> str:
-    return (
-        f"The lists disagree on {one.serial}: the list of blocks gives {here}, "
-        f"the list of letters gives {there} for {entry.prefix}. Both are shown."
-    )
+def _agree(one: Candidate, entry: PrefixEntry) -> bool:
+    """Tell whether a row of the second list can be true together with a dating."""
+    span = edtf.parse(entry.date) if entry.date else one.span
+    same_works = not (one.works and entry.works) or one.works == entry.works
+    return same_works and span.earliest <= one.span.latest and one.span.earliest <= span.latest
+
+
+def _stated(view: View, works: str, date: str) -> str:
+    parts = (_works(view, works), edtf.in_words(edtf.parse(date)) if date else "")
+    return ", ".join(part for part in parts if part) or "nothing"
 
 
 def _works(view: View, id_: str) -> str:
     known = view.knowledge.works.get(id_)
     return known.name if known and known.name else id_
-
-
-def _another_agrees(view: View, one: Candidate, entry: PrefixEntry) -> bool:
-    """Tell whether another row of the second list gives the works of a candidate: a prefix may have had two works."""
-    rows = view.knowledge.prefixes[entry.prefix]
-    return any(other.works == one.works and other.register == entry.register for other in rows)
-
-
-def _overlap(one: Candidate, entry: PrefixEntry) -> bool:
-    span = edtf.parse(entry.date)
-    return span.earliest <= one.span.latest and one.span.earliest <= span.latest
 
 
 def _other_model(view: View) -> Iterator[str]:
@@ -201,24 +201,47 @@ def _model(view: View, id_: str) -> str:
 
 def _not_a_serial(view: View) -> Iterator[str]:
     for place, passed in enumerate(view.passed_over):
-        if any(one.passed_over == place for one in view.introduced):
-            yield f"{passed.text} is not the serial number of the machine; it dates the design, not the machine."
-        elif passed.because == "part-number" and not view.tokens:
-            yield f"{passed.text} is the number of a part, not the serial number of the machine."
-    for token, candidates in view.numbers():
-        for mark in view.knowledge.other_marks:
-            if _is_mark(token, mark, view) and not any(is_as_typed(one, token) for one in candidates):
-                yield f"A number like {token.serial} can be {mark.what}{_place(mark)}, which is no serial number."
-                break
+        found = next((one for one in view.introduced if one.passed_over == place), None)
+        if found:
+            what = "; it dates the design, not the machine" if found.object in ("grant", "registration") else ""
+            yield f"{passed.text} is not the serial number of the machine{what}."
+        elif not view.tokens:
+            yield from _other_number(passed, view)
+    for (token, candidates), said in zip(view.numbers(), view.beside, strict=True):
+        held = any(is_as_typed(one, token) for one in candidates)
+        mark = _mark(token.prefix, len(token.digits), said.makers, view) if not held else None
+        if mark:
+            yield f"{token.serial} may be the {_what(mark)}, which is no serial number."
 
 
-def _is_mark(token: SerialToken, mark: OtherMark, view: View) -> bool:
-    of_maker = not view.said.makers or not mark.maker or mark.maker in view.said.makers
-    return of_maker and token.prefix == mark.prefix.upper() and mark.digits in (0, len(token.digits))
+_NEAR = 12
+_LETTERS_BEFORE = re.compile(r"([A-Za-z]{1,4})[ .-]?$")
 
 
-def _place(mark: OtherMark) -> str:
-    return f" ({mark.where})" if mark.where else ""
+def _other_number(passed: PassedOver, view: View) -> Iterator[str]:
+    before = _LETTERS_BEFORE.search(view.text[max(0, passed.start - _NEAR) : passed.start])
+    text = passed.text if passed.text[:1].isalpha() or not before else before[1] + passed.text
+    number = "".join(sign for sign in text.upper() if sign.isalnum())
+    letters = number.rstrip("0123456789")
+    mark = _mark(letters, len(number) - len(letters), view.said.makers, view) if number[len(letters) :] else None
+    if mark and (mark.prefix or passed.because == "part-number"):
+        yield f"{passed.text} may be the {_what(mark)}, which is no serial number."
+    elif passed.because == "part-number":
+        yield f"{passed.text} is the number of a part, not the serial number of the machine."
+
+
+def _mark(prefix: str, digits: int, makers: tuple[str, ...], view: View) -> OtherMark | None:
+    """Return the other mark of a machine that a number has the form of."""
+    for mark in view.knowledge.other_marks:
+        of_maker = not makers or not mark.maker or mark.maker in makers
+        if of_maker and prefix == mark.prefix.upper() and mark.digits in (0, digits):
+            return mark
+    return None
+
+
+def _what(mark: OtherMark) -> str:
+    what = re.sub(r"^(?:an?|the) ", "", mark.what)
+    return f"{what} ({mark.where})" if mark.where else what
 
 
 def _unreadable_digit(view: View) -> Iterator[str]:
@@ -232,9 +255,16 @@ def _unreadable_digit(view: View) -> Iterator[str]:
 
 def _outside_registers(view: View) -> Iterator[str]:
     for token, candidates in view.numbers():
-        if not any(is_as_typed(one, token) for one in candidates):
+        if any(is_as_typed(one, token) for one in candidates):
+            continue
+        if any(one.kind == "prefix" for one in candidates):
+            yield f"No block known here holds {token.serial}. Its letters alone are dated, by the second list."
+        else:
             tail = " What follows are readings one slip away." if candidates else ""
             yield f"No register known here has {token.serial} just as you typed it.{tail}"
+    for passed in view.unlisted():
+        titles = [wording.register_title(id_, view.knowledge) for id_ in passed.registers]
+        yield f"{passed.text} is not in the list known here ({wording.listed(titles)}): it may be later than its end."
 
 
 def _inferred(view: View) -> Iterator[str]:

@@ -17,6 +17,7 @@ from knowledge.weights import LETTERS_FOR_DIGITS, LOOK_ALIKES, MISTAKES, SHARES,
 
 _LONGEST = 40
 _UNREADABLE_AT_MOST = 3
+"""Up to so many unreadable places are written out; beyond, those of a sequence number stay `?`."""
 Made = tuple[str, str, float]
 
 
@@ -38,11 +39,15 @@ def code_readings(token: SerialToken, codes: Sequence[DateCode]) -> list[tuple[R
 
 
 _MOST_ZEROS = 6
+_UNREADABLE = str.maketrans("_*#", "???")
 
 
 def _as_typed(token: SerialToken) -> str:
     """Return the serial with the letters that stand for digits in `digits`: in a code they may be letters."""
-    signs = "".join(sign for sign in unicodedata.normalize("NFKC", token.text).upper() if sign.isalnum())
+    text = unicodedata.normalize("NFKC", token.text).upper()
+    if "?" in token.digits:
+        text = text.translate(_UNREADABLE)
+    signs = "".join(sign for sign in text if sign.isalnum() or sign == "?")
     if not token.letters or not signs.isascii() or len(signs) != len(token.serial):
         return token.serial
     return signs
@@ -57,8 +62,11 @@ def _reading(serial: str, step: str, chance: float) -> Reading:
 def _made(typed: str, lengths: set[int], codes: Sequence[DateCode]) -> Iterator[Made]:
     right = 1 - SLIP
     if "?" in typed:
+        rate = right * MISTAKES["unreadable"].value
+        made: Iterator[str] = (serial for code in codes for serial in code.fillings(typed))
         if len(typed) in lengths and typed.count("?") <= _UNREADABLE_AT_MOST:
-            yield from ((serial, "unreadable", right * MISTAKES["unreadable"].value) for serial in _filled(typed, 0))
+            made = _filled(typed, 0)
+        yield from ((serial, "unreadable", rate * 10 ** serial.count("?")) for serial in made)
         return
     if len(typed) in lengths:
         yield typed, "as-typed", right

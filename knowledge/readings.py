@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 from knowledge.registers import LONGEST
 from knowledge.shapes import Shapes, is_zero_led
-from knowledge.tokens.nouns import SerialToken
+from knowledge.tokens.nouns import SerialToken, count_digits
 from knowledge.weights import LETTERS_FOR_DIGITS, LOOK_ALIKES, MISTAKES, SHARES, SLIP
 
 EXPANDED = 1_000
@@ -35,6 +35,11 @@ class Reading(NamedTuple):
     suffix: str
     steps: tuple[str, ...]
     chance: float
+
+    @property
+    def digit_count(self) -> int:
+        """How many digits it has, in a code wherever they stand."""
+        return count_digits(self.serial)
 
     @property
     def serial(self) -> str:

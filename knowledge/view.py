@@ -32,6 +32,17 @@ class View:
         """Yield each token with its candidates."""
         return zip(self.tokens, self.by_token, strict=True)
 
+    def of_the_maker(self) -> Iterator[tuple[SerialToken, tuple[Candidate, ...]]]:
+        """Yield each token with its candidates, only those of the maker the asker names where there are any."""
+        for (token, candidates), said in zip(self.numbers(), self.beside, strict=True):
+            fitting = tuple(one for one in candidates if one.maker in said.makers)
+            yield token, fitting or candidates
+
+    def unlisted(self) -> tuple[PassedOver, ...]:
+        """Return the numbers that stand behind the words of a register (patents, designs) and that it does not hold."""
+        found = {one.passed_over for one in self.introduced}
+        return tuple(one for place, one in enumerate(self.passed_over) if one.registers and place not in found)
+
     def likely(self) -> Iterator[Candidate]:
         """Yield the likely candidates of all tokens, and always the best of each."""
         for candidates in self.by_token:
@@ -44,6 +55,11 @@ class View:
 def is_as_typed(one: Candidate, token: SerialToken) -> bool:
     """Tell whether a register holds the number as it was typed, look-alike letters and unreadable places aside."""
     return one.kind != "prefix" and took_as_typed(one, token)
+
+
+def share_of_best(candidates: tuple[Candidate, ...]) -> float:
+    """Return the likelihood of the best dating, whatever the reading: several may give the same one."""
+    return sum(one.likelihood for one in candidates if not differs(one, candidates[0]))
 
 
 def differs(one: Candidate, other: Candidate) -> bool:

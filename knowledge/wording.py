@@ -15,7 +15,7 @@ STEPS = {
     "zero-removed": "without the leading zeros",
     "letter-for-digit": "taking a letter for the digit it looks like",
     "digit-for-letter": "taking a digit for the letter it looks like",
-    "prefix-missing": "with the letter that was not told",
+    "prefix-missing": "with a letter in front that you did not give",
     "digit-missed": "if one digit was left out",
     "digit-extra": "if there is one digit too many",
     "digit-misread": "if one digit was misread",
@@ -50,11 +50,19 @@ def maker_name(one: Candidate, knowledge: Knowledge) -> str:
 
 def source_title(one: Candidate, knowledge: Knowledge) -> str:
     """Return the titles of the sources a dating rests on."""
-    sources = [knowledge.sources.get(id_) for id_ in cell_list(one.source)]
-    titles = [
-        known.title if known and known.title else id_ for known, id_ in zip(sources, cell_list(one.source), strict=True)
-    ]
-    return "; ".join(titles)
+    return titles(one.source, knowledge)
+
+
+def register_title(id_: str, knowledge: Knowledge) -> str:
+    """Return the title of a register."""
+    register = knowledge.registers.get(id_)
+    return register.title if register and register.title else id_
+
+
+def titles(cell: str, knowledge: Knowledge) -> str:
+    """Return the titles of the sources that a cell names."""
+    named = ((id_, knowledge.sources.get(id_)) for id_ in cell_list(cell))
+    return "; ".join(source.title if source and source.title else id_ for id_, source in named)
 
 
 def date_words(one: Candidate) -> str:

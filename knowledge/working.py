@@ -30,10 +30,10 @@ def working(view: View) -> tuple[str, ...]:
 
 
 def _what_was_read(token: SerialToken) -> str:
-    letters = token.prefix or "no letter"
+    letters = token.prefix or "No letter"
     zero = ", the first a zero" if token.digits.startswith("0") and len(token.digits) > 1 else ""
     suffix = f", then {token.suffix}" if token.suffix else ""
-    return f"{letters}, then {wording.digits_of(len(token.digits))}{zero}{suffix}: {token.serial}."
+    return f"{letters}, then {wording.digits_of(token.digit_count)}{zero}{suffix}: {token.serial}."
 
 
 def _what_was_searched(token: SerialToken, candidates: tuple[Candidate, ...], view: View) -> Iterator[str]:
@@ -43,11 +43,10 @@ def _what_was_searched(token: SerialToken, candidates: tuple[Candidate, ...], vi
         if (prefix, suffix) == (token.prefix, token.suffix)
     )
     name = f"letter {token.prefix}" if token.prefix else "numbers without a letter"
-    if widths:
-        counts = wording.listed(
-            ["any number of digits" if not width else wording.digits_of(width) for width in widths], "and"
-        )
-        yield f"The registers have {name} with {counts}."
+    if 0 in widths:
+        yield f"The registers have {name}, of any length."
+    elif widths:
+        yield f"The registers have {name} with {wording.listed([wording.digits_of(width) for width in widths], 'and')}."
     else:
         yield f"No block list has {name} in this form."
     steps = Counter(one.steps for one in candidates)

@@ -13,8 +13,8 @@ from __future__ import annotations
 import calendar
 import re
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import product
 from typing import NamedTuple
@@ -25,8 +25,15 @@ from knowledge.errors import BedstampError
 from knowledge.registers.register import PackSource, Register
 
 KIND = "date-code"
+_FINER = frozenset({"month", "week", "day-of-year"})
+_MOST_YEARS = 30
 FULL_WEEKS = "first-full-week"
-_CLASSES = {"digits": "[0-9]", "letters": "[A-Z]", "any": "[0-9A-Z]"}
+_CLASSES = {"digits": "0-9", "letters": "A-Z", "any": "0-9A-Z"}
+_UNREADABLE = re.compile(r"\?")
+_MOST_FILLED = 4
+"""Unreadable places that are filled; a code with more of them in its date tells nothing."""
+
+IdOf = Callable[[str, str], str]
 
 
 class CodeValue(NamedTuple):
@@ -48,31 +55,35 @@ class Part:
     constant: str
     rule: str
     values: Mapping[str, tuple[CodeValue, ...]] | None
+    unreadable: bool = False
+    """Whether `?` may stand for a digit."""
 
     def pattern(self) -> str:
         """Return the part as a group of a regular expression."""
         if self.means == "constant":
             return f"({re.escape(self.constant.upper())})"
-        return f"({_CLASSES.get(self.characters, _CLASSES['any'])}{{{self.shortest},{self.longest}}})"
+        signs = _CLASSES.get(self.characters, _CLASSES["any"])
+        if self.characters != "letters" and (self.unreadable or self.means == "sequence"):
+            signs += "?"
+        return f"([{signs}]{{{self.shortest},{self.longest}}})"
 
 
 class CodeDating(NamedTuple):
-    """One dating of a code. `model` and `works` are ids of the pack, empty when the code does not tell."""
+    """One dating of a code. `model` and `works` are ids, empty when the code does not tell."""
 
     span: DateSpan
     model: str
     works: str
-    sequence: str
 
 
 @dataclass(frozen=True, slots=True)
 class DateCode:
-    """The code of one register, asked by `covering`."""
+    """The code of one register, asked by `covering`. `id_of` turns an id of the pack into one of the knowledge base."""
 
     register: Register
-    register_id: str
     parts: tuple[Part, ...]
     pattern: re.Pattern[str]
+    id_of: IdOf
 
     @property
     def shortest(self) -> int:
@@ -91,27 +102,55 @@ class DateCode:
         return first.constant.upper() if first.means == "constant" and first.constant.isalpha() else ""
 
     def covering(self, serial: str) -> list[CodeDating]:
-        """Return every dating of a cleaned serial (upper case, no separators); none when it is no such code."""
-        match = self.pattern.fullmatch(serial)
-        if match is None:
+        """Return every dating of a cleaned serial (upper case, no separators); none when it is no such code.
+
+        `?` may stand for digits of a sequence number, which dates nothing.
+        """
+        if self.pattern.fullmatch(serial) is None:
             return []
-        meanings = [
-            list(_meanings(part, code, self.register)) for part, code in zip(self.parts, match.groups(), strict=True)
-        ]
-        datings = (self._dating(choice) for choice in product(*meanings))
-        return [dating for dating in datings if dating is not None]
+        datings = (dating for codes in _cuts(serial, self.parts) for dating in self._datings(codes))
+        return list(dict.fromkeys(datings))
 
-    def _dating(self, choice: tuple[CodeValue, ...]) -> CodeDating | None:
-        said = {part.means: value.value for part, value in zip(self.parts, choice, strict=True)}
+    def fillings(self, typed: str) -> Iterator[str]:
+        """Yield `typed` with its unreadable places (`?`) filled, but for those of sequence numbers."""
+        cuts = list(dict.fromkeys(_cuts(typed, tuple(replace(part, unreadable=True) for part in self.parts))))
+        for codes in cuts:
+            fixed = [code if part.means == "sequence" else "" for part, code in zip(self.parts, codes, strict=True)]
+            open_places = sum(code.count("?") for code, kept in zip(codes, fixed, strict=True) if not kept)
+            for digits in product("0123456789", repeat=min(open_places, _MOST_FILLED)):
+                filling = iter(digits)
+                filled = (
+                    kept or _UNREADABLE.sub(lambda _: next(filling), code)
+                    for code, kept in zip(codes, fixed, strict=True)
+                )
+                yield "".join(filled)
+
+    def _datings(self, codes: tuple[str, ...]) -> Iterator[CodeDating]:
+        meanings = [list(_meanings(part, code, self.register)) for part, code in zip(self.parts, codes, strict=True)]
         rule = next((part.rule for part in self.parts if part.means == "week"), "")
-        span = _span(said, rule, self.register)
-        if span is None or not all(_is_valid(value, span) for value in choice):
-            return None
-        return CodeDating(span, said.get("model", ""), said.get("works", ""), said.get("sequence", ""))
+        for choice in product(*meanings):
+            said = {part.means: value.value for part, value in zip(self.parts, choice, strict=True)}
+            for span in _spans(said, rule, self.register):
+                if all(_is_valid(value, span) for value in choice):
+                    model, works = (self.id_of(kind, said.get(kind, "")) for kind in ("model", "works"))
+                    yield CodeDating(span, model, works)
 
 
-def codes(source: PackSource, registers: Mapping[str, Register]) -> list[DateCode]:
-    """Return the date codes among `registers` (by the id the pack uses)."""
+def _cuts(serial: str, parts: tuple[Part, ...]) -> Iterator[tuple[str, ...]]:
+    """Yield every way of cutting a serial into the parts of a code."""
+    if not parts:
+        if not serial:
+            yield ()
+        return
+    part, others = parts[0], parts[1:]
+    for length in range(part.shortest, min(part.longest, len(serial)) + 1):
+        if re.fullmatch(part.pattern(), serial[:length]):
+            for rest in _cuts(serial[length:], others):
+                yield (serial[:length], *rest)
+
+
+def codes(source: PackSource, registers: Mapping[str, Register], id_of: IdOf) -> list[DateCode]:
+    """Return the date codes among `registers` (by the id the pack uses). `id_of` is told a kind and an id."""
     tables: defaultdict[str, defaultdict[str, list[CodeValue]]] = defaultdict(lambda: defaultdict(list))
     for table, code, value, from_, to in source.rows("code-tables", "table", "code", "value", "from", "to"):
         tables[table][code.upper()].append(CodeValue(value, from_, to))
@@ -120,12 +159,12 @@ def codes(source: PackSource, registers: Mapping[str, Register]) -> list[DateCod
     for register, place, *cells in source.rows("date-codes", *columns):
         if register in registers:
             parts[register].append((int(place), _part(cells, tables)))
-    return [_code(registers[register], register, found) for register, found in parts.items()]
+    return [_code(registers[register], found, id_of) for register, found in parts.items()]
 
 
-def _code(register: Register, register_id: str, found: list[tuple[int, Part]]) -> DateCode:
+def _code(register: Register, found: list[tuple[int, Part]], id_of: IdOf) -> DateCode:
     ordered = tuple(part for _, part in sorted(found, key=lambda one: one[0]))
-    return DateCode(register, register_id, ordered, re.compile("".join(part.pattern() for part in ordered)))
+    return DateCode(register, ordered, re.compile("".join(part.pattern() for part in ordered)), id_of)
 
 
 def _part(cells: list[str], tables: Mapping[str, Mapping[str, list[CodeValue]]]) -> Part:
@@ -154,15 +193,26 @@ def _years_ending(code: str, register: Register) -> Iterator[int]:
     yield from range(from_ + (int(code) - from_) % cycle, to + 1, cycle)
 
 
-def _span(said: Mapping[str, str], rule: str, register: Register) -> DateSpan | None:
-    """Return the time that the parts name; None when there is no such day, week or month."""
+def _spans(said: Mapping[str, str], rule: str, register: Register) -> Iterator[DateSpan]:
+    """Yield the times that the parts name; nothing where there is no such day, week or month.
+
+    A code that stands for several years gives each of them where a month, week or day narrows it.
+    """
     try:
-        year = _year_span(said, register)
-        if year is None or year.earliest.year != year.latest.year:
-            return year
-        return _within_year(year, said, rule)
+        span = _year_span(said, register)
     except (BedstampError, ValueError):
-        return None
+        return
+    if span is None:
+        return
+    years = range(span.earliest.year, span.latest.year + 1)
+    if not _FINER & said.keys() or len(years) > _MOST_YEARS:
+        yield span
+        return
+    for year in years:
+        try:
+            yield _within_year(year, said, rule, span.approximate)
+        except (BedstampError, ValueError):
+            continue
 
 
 def _year_span(said: Mapping[str, str], register: Register) -> DateSpan | None:
@@ -173,23 +223,20 @@ def _year_span(said: Mapping[str, str], register: Register) -> DateSpan | None:
     return None
 
 
-def _within_year(span: DateSpan, said: Mapping[str, str], rule: str) -> DateSpan:
+def _within_year(year: int, said: Mapping[str, str], rule: str, approximate: bool) -> DateSpan:
     """Narrow a year to the day, week or month said. ValueError when the year has none such."""
-    year = span.earliest.year
     if "day-of-year" in said:
         first = last = date(year, 1, 1) + timedelta(days=_counted(said["day-of-year"], 366) - 1)
         if first.year != year:
             raise ValueError("no such day of the year")
     elif "week" in said:
         first, last = _week(year, _counted(said["week"], 53), rule)
-    elif "month" in said:
+    else:
         month = int(said["month"])
         day = int(said["day"]) if "day" in said else 0
         first = date(year, month, day or 1)
         last = first if day else date(year, month, calendar.monthrange(year, month)[1])
-    else:
-        return span
-    return edtf.span(first, last)
+    return edtf.span(first, last, approximate)
 
 
 def _counted(text: str, most: int) -> int:

@@ -2,7 +2,7 @@
 
 Rows stand in order of issue. Where the next row begins another series (a lower number, or a leading zero that the
 row before has not), the row runs to the end of its own series: after K999999 comes K1000000, after K9999999 comes
-K0000001. The last row of a prefix runs to the register's `to`: to that number, if it is one, or to the end of the
+K0000001, which ends at K0999999. The last row of a prefix runs to the register's `to`: to that number, if it is one, or to the end of the
 year `to`, whatever number that was.
 
 Source: common practice. Patent offices publish such tables, as do makers' service books.
@@ -71,7 +71,12 @@ def _last_before(first: str, following: str) -> str:
     same_width = len(following) == len(first)
     if goes_on and (same_width or not (_is_zero_led(first) or _is_zero_led(following))):
         return str(int(following) - 1).zfill(len(first))
-    return "9" * len(first)
+    return _end_of_series(first)
+
+
+def _end_of_series(first: str) -> str:
+    """Return the last number of a series of fixed width: the zero-led ones end before 1 followed by zeros."""
+    return "0" + "9" * (len(first) - 1) if _is_zero_led(first) else "9" * len(first)
 
 
 def _is_zero_led(number: str) -> bool:
@@ -82,7 +87,7 @@ def _end(start: _Start, to: str) -> tuple[str, str]:
     """Return the last number and the date of the last row."""
     if is_last_number(to, start.first):
         return to, start.date
-    open_end = "9" * len(start.first) if _is_zero_led(start.first) else OPEN_END
+    open_end = _end_of_series(start.first) if _is_zero_led(start.first) else OPEN_END
     return open_end, _until(start.date, to)
 
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from knowledge.answer import answer, as_json
 from knowledge.base import Knowledge
-from tests.knowledge.small import block, blocks, table
+from tests.knowledge.small import block, blocks, pack, register, table
 
 MAKERS = table("makers", {"maker": "we", "name": "Aldersyde", "where": "On the bed, near the pillar."})
 KNOWN = blocks(
@@ -40,7 +40,8 @@ def test_a_sentence_becomes_the_json_of_the_design() -> None:
     assert best.pop("likelihood") > 0.8
     assert best.items() >= {
         "token": 0, "serial": "K0204117", "steps": ["as-typed"], "kind": "allocation", "maker": "we",
-        "register": "list", "model": "m9", "works": "quay", "first": "0200001", "last": "0225000", "quantity": 25000, "position": 4117,
+        "register": "list", "model": "m9", "works": "quay", "first": "0200001", "last": "0225000",
+        "quantity": 25000, "position": 4117,
         "date": "1921-03-02", "earliest": "1921-03-02", "latest": "1921-03-02",
         "object": "allocation", "source": "ledger",
     }.items()  # fmt: skip
@@ -71,6 +72,19 @@ def test_what_cannot_be_settled_is_a_case_with_its_reason(text: str, reasons: li
     case = as_json(answer(text, KNOWN))["case"]
     assert case is not None
     assert case["reasons"] == reasons
+
+
+def test_one_dating_by_many_readings_is_settled() -> None:
+    assert as_json(answer("serial K 0204?17", KNOWN))["case"] is None
+
+
+def test_a_patent_later_than_the_list_is_a_case_and_said_to_be_so() -> None:
+    grants = register("year-starts", "grants", introducer="patent", object="grant", to="600", title="Grants")
+    rows = table("year-starts", {"register": "grants", "first": "1", "date": "1900"})
+    known = Knowledge.of([pack(table("registers", grants), rows)])
+    found = as_json(answer("patent no. 5,000, how old?", known))
+    assert found["case"] == {"reasons": ["outside-registers"]}
+    assert any(one["code"] == "outside-registers" and "Grants" in one["text"] for one in found["cautions"])
 
 
 def test_an_open_end_of_a_date_is_null() -> None:

@@ -6,9 +6,10 @@ from typing import Any
 
 import pytest
 
-from knowledge import edtf
+from knowledge import edtf, wording
 from knowledge.base import Knowledge
 from knowledge.candidates import Candidate, rank, rank_introduced
+from knowledge.errors import UsageError
 from knowledge.packs.tables import Pack
 from knowledge.said import Said
 from knowledge.tokens.nouns import PassedOver
@@ -123,6 +124,23 @@ def test_a_patent_is_dated_by_its_own_register_and_never_as_a_serial() -> None:
     assert ranked("2000000", PATENTS) == []
 
 
+def test_two_packs_of_one_name_are_refused() -> None:
+    one = pack(table("registers", register("allocations")), name="ours")
+    with pytest.raises(UsageError, match="Two of the packs are called ours"):
+        Knowledge.of([one, one])
+
+
+def test_every_source_of_a_list_is_that_of_its_own_pack() -> None:
+    def one(title: str) -> Pack:
+        sources = table("sources", {"source": "s", "title": title}, {"source": "t", "title": title + " again"})
+        rows = table("allocations", block("K 1-9", source="s;t"))
+        return pack(sources, table("registers", register("allocations")), rows, name=title)
+
+    known = Knowledge.of([one("ledger"), one("notebook")])
+    titles = {wording.source_title(found, known) for found in ranked("K 5", known) if found.serial == "K5"}
+    assert titles == {"ledger; ledger again", "notebook; notebook again"}
+
+
 def test_two_packs_may_use_one_id_for_different_registers() -> None:
     def one(date: str) -> Pack:
         return pack(table("registers", register("allocations")), table("allocations", block("K 1-9", date)), name=date)
@@ -195,3 +213,13 @@ def test_a_row_that_nothing_bounds_has_no_last_number() -> None:
     )
     best = ranked("70000", known)[0]
     assert (best.first, best.last, best.quantity, best.date) == ("500", None, None, "1900/..")
+
+
+def test_a_code_that_is_held_is_likelier_than_a_machine_nobody_listed() -> None:
+    years = [one for one in ranked("AC 00417", CODE) if one.steps == ("as-typed",)]
+    assert sum(one.likelihood for one in years) > 0.75
+
+
+@pytest.mark.parametrize("typed", ["AC ?????", "AC 0???7"])
+def test_many_unreadable_places_of_a_code_are_searched_too(typed: str) -> None:
+    assert {one.date for one in ranked(typed, CODE)} == {"1922-03", "1945-03"}

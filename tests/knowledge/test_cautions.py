@@ -103,10 +103,32 @@ def test_lists_that_agree_are_not_warned_of() -> None:
     assert "lists-disagree" not in said("serial K204117", known(SERIES[0], more=[second("1889/1925", "mill")]))
 
 
+def test_a_prefix_of_two_times_disagrees_with_neither() -> None:
+    rows = [{"register": "list", "prefix": "K", "date": date, "works": "mill"} for date in ("1885/1891", "1920/1925")]
+    assert "lists-disagree" not in said("serial K204117", known(SERIES[0], more=[table("prefixes", *rows)]))
+
+
+def test_a_number_that_its_letters_alone_date_is_said_to_be_in_no_block() -> None:
+    text = said("serial K999999", known(SERIES[0], more=[second("1889/1925", "mill")]))["outside-registers"]
+    assert "No block known here holds K999999" in text
+    assert "one slip away" not in text
+
+
+def test_marks_of_parts_are_known_though_they_are_passed_over() -> None:
+    marks = table(
+        "other-marks",
+        {"maker": "we", "prefix": "OV", "digits": "3", "what": "part number", "where": "on the bobbin case"},
+    )
+    assert (
+        "OV 123 may be the part number"
+        in said("OV 123 is on the bobbin case, what is it?", known(more=[marks]))["not-a-serial"]
+    )
+
+
 def test_other_numbers_of_a_machine_are_known_for_what_they_are() -> None:
     marks = table("other-marks", {"maker": "we", "digits": "4", "what": "a casting number", "where": "under the bed"})
     text = said("serial 4711", known(more=[marks]))["not-a-serial"]
-    assert "4711 can be a casting number (under the bed)" in text
+    assert "4711 may be the casting number (under the bed)" in text
 
 
 def test_an_electric_machine_and_talk_of_opening_bring_the_usual_cautions() -> None:

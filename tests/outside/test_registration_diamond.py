@@ -101,7 +101,6 @@ def test_a_day_that_the_month_does_not_have_is_no_date(days):
         "rombo de registro K H 7",
     ],
 )
-@pytest.mark.xfail(strict=False, reason="letters after the words of a register are not read out of sentences yet")
 def test_the_letters_may_be_typed_as_people_read_them_off(text, marks, as_typed):
     """Common practice, no source."""
     assert in_days(as_typed(text, marks)) == ["1857-04-07", "1883-04-07"]

@@ -80,6 +80,24 @@ def test_constants_must_stand_as_they_are() -> None:
     assert dates(known, "VY1912") == []
 
 
+def test_parts_of_varying_length_are_cut_in_every_way() -> None:
+    known = code("4 digits year", "1-2 digits month", "1-2 digits day")
+    assert dates(known, "1912311") == ["1912-03-11"]
+    assert set(dates(known, "1912112")) == {"1912-11-02", "1912-01-12"}
+
+
+def test_about_stays_about_when_a_month_narrows_it() -> None:
+    known = code("1 letters year years", "2 digits month", tables=("years A 1938~", "years B 1942/1943"))
+    assert dates(known, "A05") == ["1938-05~"]
+    assert dates(known, "B05") == ["1942-05", "1943-05"]
+
+
+def test_unreadable_places_of_the_sequence_date_nothing_and_others_are_filled() -> None:
+    known = code("1 letters year years", "2 digits month", "5 digits sequence", tables=YEARS)
+    assert dates(known, "A03?????") == ["1910-03", "1936-03"]
+    assert set(known.codes[0].fillings("A0?1????")) == {f"A0{digit}1????" for digit in range(10)}
+
+
 def test_works_and_model_are_told_by_their_parts() -> None:
     known = code(
         "1 digits works places", "1 letters model kinds", "4 digits year", tables=("places 1 mill", "kinds A m9")

@@ -50,6 +50,12 @@ def test_numbers_of_a_fixed_width_pass_from_zero_led_to_plain_ones() -> None:
     assert [dates(known, digits) for digits in ("0899", "0999", "1000", "5000")] == [["1900"], ["1901"], ["1902"], []]
 
 
+def test_zero_led_numbers_end_where_the_plain_ones_of_that_width_begin() -> None:
+    known = years("1900 500000", "1902 900000", "1903 1000000", "1905 0000001", prefix="J", to="1906")
+    assert dates(known, "1000000", "J") == ["1903"]
+    assert dates(known, "0999999", "J") == ["1905/1906"]
+
+
 def test_the_last_row_runs_to_the_last_number_of_the_register() -> None:
     known = years("1900 1", "1901 600", to="800")
     assert dates(known, "800") == ["1901"]
