@@ -220,12 +220,12 @@ _LETTERS_BEFORE = re.compile(r"([A-Za-z]{1,4})[ .-]?$")
 
 def _other_number(passed: PassedOver, view: View) -> Iterator[str]:
     before = _LETTERS_BEFORE.search(view.text[max(0, passed.start - _NEAR) : passed.start])
-    text = passed.text if passed.text[:1].isalpha() or not before else before[1] + passed.text
+    text = passed.text if passed.text[:1].isalpha() or not before else before[0] + passed.text
     number = "".join(sign for sign in text.upper() if sign.isalnum())
     letters = number.rstrip("0123456789")
     mark = _mark(letters, len(number) - len(letters), view.said.makers, view) if number[len(letters) :] else None
     if mark and (mark.prefix or passed.because == "part-number"):
-        yield f"{passed.text} may be the {_what(mark)}, which is no serial number."
+        yield f"{text} may be the {_what(mark)}, which is no serial number."
     elif passed.because == "part-number":
         yield f"{passed.text} is the number of a part, not the serial number of the machine."
 

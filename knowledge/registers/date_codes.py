@@ -13,7 +13,7 @@ from __future__ import annotations
 import calendar
 import re
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import product
@@ -29,7 +29,6 @@ _FINER = frozenset({"month", "week", "day-of-year"})
 _MOST_YEARS = 30
 FULL_WEEKS = "first-full-week"
 _CLASSES = {"digits": "0-9", "letters": "A-Z", "any": "0-9A-Z"}
-_UNREADABLE = re.compile(r"\?")
 _MOST_FILLED = 4
 """Unreadable places that are filled; a code with more of them in its date tells nothing."""
 
@@ -118,12 +117,7 @@ class DateCode:
             fixed = [code if part.means == "sequence" else "" for part, code in zip(self.parts, codes, strict=True)]
             open_places = sum(code.count("?") for code, kept in zip(codes, fixed, strict=True) if not kept)
             for digits in product("0123456789", repeat=min(open_places, _MOST_FILLED)):
-                filling = iter(digits)
-                filled = (
-                    kept or _UNREADABLE.sub(lambda _: next(filling), code)
-                    for code, kept in zip(codes, fixed, strict=True)
-                )
-                yield "".join(filled)
+                yield _filled(codes, fixed, digits)
 
     def _datings(self, codes: tuple[str, ...]) -> Iterator[CodeDating]:
         meanings = [list(_meanings(part, code, self.register)) for part, code in zip(self.parts, codes, strict=True)]
@@ -134,6 +128,16 @@ class DateCode:
                 if all(_is_valid(value, span) for value in choice):
                     model, works = (self.id_of(kind, said.get(kind, "")) for kind in ("model", "works"))
                     yield CodeDating(span, model, works)
+
+
+def _filled(codes: Sequence[str], fixed: Sequence[str], digits: Sequence[str]) -> str:
+    """Put digits into the unreadable places of the codes that are not `fixed`."""
+    filling = iter(digits)
+    filled = (
+        kept or "".join(next(filling, sign) if sign == "?" else sign for sign in code)
+        for code, kept in zip(codes, fixed, strict=True)
+    )
+    return "".join(filled)
 
 
 def _cuts(serial: str, parts: tuple[Part, ...]) -> Iterator[tuple[str, ...]]:

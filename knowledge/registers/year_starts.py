@@ -2,8 +2,8 @@
 
 Rows stand in order of issue. Where the next row begins another series (a lower number, or a leading zero that the
 row before has not), the row runs to the end of its own series: after K999999 comes K1000000, after K9999999 comes
-K0000001, which ends at K0999999. The last row of a prefix runs to the register's `to`: to that number, if it is one, or to the end of the
-year `to`, whatever number that was.
+K0000001, which ends at K0999999. The last row of a prefix runs to the register's `to`: to that number, if it is one,
+or to the end of the year `to`, whatever number that was.
 
 Source: common practice. Patent offices publish such tables, as do makers' service books.
 """
