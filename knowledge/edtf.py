@@ -1,6 +1,7 @@
 """Dates as packs write them: EDTF (ISO 8601-2 and the Library of Congress specification), levels 0 and 1.
 
-Left out are seasons, times of day, years outside 1000..9999 and what belongs to level 2. Every date is
+Left out are seasons, times of day, years outside 1000..9999 and what belongs to level 2 (`edtf_beyond` says what to
+write instead). Every date is
 read as the span of days it may mean:
 
 >>> parse("1912-01").latest
@@ -21,6 +22,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
+from knowledge.edtf_beyond import instead
 from knowledge.errors import BedstampError
 
 OPEN = ".."
@@ -40,6 +42,10 @@ class EdtfError(BedstampError, ValueError):
     """The text is no date of the subset that packs use; the message says how to write it."""
 
 
+class UnusedEdtfError(EdtfError):
+    """The text is EDTF, of a kind that packs do not use."""
+
+
 @dataclass(frozen=True, slots=True)
 class DateSpan:
     """The days a date may mean, first and last included.
@@ -56,15 +62,17 @@ class DateSpan:
 
 @lru_cache(maxsize=1 << 17)
 def parse(text: str) -> DateSpan:
-    """Read one EDTF date. Raises EdtfError, whose message says what to write instead.
+    """Read one EDTF date. Raises EdtfError, whose message says what to write instead; UnusedEdtfError for other EDTF.
 
     >>> parse("1912~").latest, parse("1912~").approximate
     (datetime.date(1912, 12, 31), True)
     """
-    if "/" not in text:
-        earliest, latest, qualifier = _one_date(text, text)
-        return DateSpan(text, earliest, latest, bool(qualifier))
-    return _interval(text)
+    try:
+        return _interval(text) if "/" in text else _single(text)
+    except EdtfError:
+        if kind := instead(text):
+            raise UnusedEdtfError(f"'{_shown(text)}' is EDTF, but packs do not use this kind: {kind}.") from None
+        raise
 
 
 def span(earliest: date, latest: date, approximate: bool = False) -> DateSpan:
@@ -107,6 +115,11 @@ def in_words(when: DateSpan) -> str:
     if single is not None:
         return about + _worded(when.earliest, single)
     return _between(when, about)
+
+
+def _single(text: str) -> DateSpan:
+    earliest, latest, qualifier = _one_date(text, text)
+    return DateSpan(text, earliest, latest, bool(qualifier))
 
 
 def _one_date(part: str, whole: str) -> tuple[date, date, str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 
 from knowledge import edtf
-from knowledge.edtf import DateSpan, EdtfError
+from knowledge.edtf import DateSpan, EdtfError, UnusedEdtfError
 from knowledge.packs import numbers
 from knowledge.packs.faults import Fault, at, quoted
 from knowledge.packs.tables import SCHEMAS, Column, Table
@@ -101,7 +101,7 @@ def _date(text: str) -> Wrong | None:
     try:
         edtf.parse(text)
     except EdtfError as error:
-        return "bad-date", str(error)
+        return "unused-edtf" if isinstance(error, UnusedEdtfError) else "bad-date", str(error)
     return None
 
 

@@ -130,6 +130,7 @@ KINDS: Mapping[str, Kind] = {
     "lower-case": Kind(_W, "A prefix or suffix in small letters; taken as capitals.", "Write capitals."),
     "foreign-letters": Kind(_W, "A prefix or suffix with letters other than A to Z.", "Use A to Z if they look so."),
     "bad-date": Kind(_E, "The date is not as EDTF asks.", "Write it as the text says."),
+    "unused-edtf": Kind(_E, "The date is EDTF of a kind packs do not use, such as a season.", "Write its two ends."),
     "odd-year": Kind(_W, "The year of a source is no EDTF.", "Write it as the text says, or leave it."),
     "from-after-to": Kind(_E, "A span of time ends before it begins.", "Correct one of the two dates."),
     "duplicate-key": Kind(_E, "Two rows have the same id or key.", "Rename or delete one."),

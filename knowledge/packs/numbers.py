@@ -14,7 +14,9 @@ _DASHES = r"\-\u2010-\u2015\u2212"
 _SPACES = "'’ \u00a0\u2009\u202f"
 _EXPONENT = re.compile(r"[0-9]+([.,][0-9]+)?[eE]\+?[0-9]+")
 _SIGNED = re.compile(rf"([+{_DASHES}])\s*\d.*")
-_GROUPS = re.compile(rf"[0-9]{{1,3}}([.,{_SPACES}])[0-9]{{3}}(?:\1[0-9]{{3}})*|[0-9]{{1,3}}(?:[{_DASHES}][0-9]{{3}}){{2,}}")
+_GROUPS = re.compile(
+    rf"[0-9]{{1,3}}([.,{_SPACES}])[0-9]{{3}}(?:\1[0-9]{{3}})*|[0-9]{{1,3}}(?:[{_DASHES}][0-9]{{3}}){{2,}}"
+)
 _DECIMAL = re.compile(rf"([0-9](?:[0-9.,{_SPACES}]*[0-9])?)[.,]([0-9]+)")
 _SEPARATORS = re.compile(rf"[\s.,'’/_{_DASHES}]+")
 

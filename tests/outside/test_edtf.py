@@ -13,7 +13,7 @@ from edtf_validate.valid_edtf import is_valid, isLevel0, isLevel1
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from knowledge.edtf import EdtfError, parse, span
+from knowledge.edtf import EdtfError, UnusedEdtfError, parse, span
 
 JUDGED_BY_BOUNDS = [
     "1912", "1000", "9998", "1912-02", "1900-02", "2000-02", "1912-01-08", "1912~", "1912?", "1912%",
@@ -61,3 +61,35 @@ def test_seasons_early_years_and_times_are_valid_edtf_that_we_leave_out(text):
     assert is_valid(text)
     with pytest.raises(EdtfError):
         parse(text)
+
+
+# Source: the specification of the Library of Congress gives each of these as an example (from memory).
+LEVEL_1_AND_2 = [
+    "2001-21", "Y170000002", "-1985", "1985-04-12T23:20:30Z", "Y-17E7", "1950S2", "2001-34",
+    "[1667,1668,1670..1672]", "{1960,1961-12}", "2004-06~-11", "?2004-06-~11", "156X-12-25", "15XX-12-25",
+    "XXXX-12-XX", "1XXX-XX", "1984-XX-23", "2004-06-~01/2004-06-~20", "2004-06-XX/2004-07-03",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("text", LEVEL_1_AND_2)
+def test_what_is_valid_and_left_out_is_told_as_such(text):
+    assert is_valid(text)
+    with pytest.raises(UnusedEdtfError):
+        parse(text)
+
+
+MARKED = st.builds("{}{}{}".format, st.sampled_from(["", "", "~"]), YEARS, st.sampled_from(["", "~", "-21", "-33"]))
+ANY_DATE = st.builds("{}{}{}".format, MARKED, PIECES.map("".join), MARKS)
+ANY_EDTF = st.one_of(
+    ANY_DATE, st.builds("{}/{}".format, ANY_DATE, ANY_DATE), st.builds("[{},{}]".format, ANY_DATE, ANY_DATE)
+)
+
+
+@settings(max_examples=200)
+@given(ANY_EDTF)
+def test_whatever_is_valid_is_read_or_told_as_edtf_that_packs_do_not_use(text):
+    if is_valid(text):
+        try:
+            parse(text)
+        except EdtfError as error:
+            assert isinstance(error, UnusedEdtfError)

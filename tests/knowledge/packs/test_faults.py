@@ -36,6 +36,7 @@ CHANGES = [
     ("lower-case", A, "ledger,1,K", "ledger,1,k", 2, "prefix"),
     ("foreign-letters", A, "ledger,1,K", "ledger,1,К", 2, "prefix"),
     ("bad-date", A, "1905,", "c. 1905,", 2, "date"),
+    ("unused-edtf", A, "1905,", "1905-21,", 2, "date"),
     ("odd-year", "sources.csv", "1950~", "about 1950", 2, "year"),
     ("from-after-to", "works.csv", "North Works,1900,1950", "North Works,1950,1900", 2, "from"),
     ("duplicate-key", "models.csv", "b1,bel", "m1,bel", 3, "model"),
