@@ -24,7 +24,7 @@ from knowledge.tokens.unreadable import rewrite_doubtful
 
 __all__ = ["Found", "PassedOver", "SerialToken", "find"]
 
-_WORD: Final = re.compile(r"[^\W\d_]+")
+_APART: Final = str.maketrans(dict.fromkeys(".,;:!?()[]{}<>/\\|-–—_'\"“”„«»…*~`+=&", " "))
 _NOTHING: Final = Found()
 _ANY_DIGIT: Final = re.compile(r"[\d\u2460-\u2473\u24ea\u2776-\u2793]")
 
@@ -34,9 +34,10 @@ def find(text: str, names: Names) -> Found:
 
     Takes any string and never raises; time grows with the length of the text.
     """
-    words = _WORD.findall(text.lower())
-    spoken = says_digits(text, words)
-    if not (spoken or _ANY_DIGIT.search(text) or may_introduce(words, names)):
+    words = text.lower().translate(_APART).split()
+    written = _ANY_DIGIT.search(text) is not None
+    spoken = says_digits(words, written=written)
+    if not (written or spoken or may_introduce(words, names)):
         return _NOTHING
     folded = fold_text(text)
     folded = rewrite_spoken(folded) if spoken else folded

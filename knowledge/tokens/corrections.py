@@ -164,7 +164,8 @@ def _is_swapped(index: int, other: int, tokens: Sequence[SerialToken]) -> bool:
 
 
 def _has_another(index: int, tokens: Sequence[SerialToken]) -> bool:
-    return any(token.serial != tokens[index].serial for place, token in enumerate(tokens) if abs(place - index) == 1)
+    beside = [tokens[place] for place in (index - 1, index + 1) if 0 <= place < len(tokens)]
+    return any(token.serial != tokens[index].serial for token in beside)
 
 
 def _differ_by_a_slip(one: str, other: str) -> bool:

@@ -131,7 +131,9 @@ def _is_prefix(plain: str, match: re.Match[str], names: Names) -> bool:
     apart = plain[match.end(1) : match.end()]
     if ")" in apart and plain[max(match.start() - 1, 0) : match.start()] != "(" and letters.islower():
         return False  # 'b) 204117': an item of a list
-    if not set(",;").isdisjoint(apart) and not (letters.isupper() and _OPENS.search(plain, 0, match.start())):
+    if not set(",;").isdisjoint(apart) and not (
+        letters.isupper() and _OPENS.search(plain, max(match.start() - 8, 0), match.start())
+    ):
         return False
     if len(letters) == 1:
         if letters.isupper():

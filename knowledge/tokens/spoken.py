@@ -23,7 +23,9 @@ _REPEATS: Final = {fold_word(word): times for word, times in REPEATS.items()}
 _ZERO_WORDS: Final = frozenset(word for each in DIGIT_WORDS.values() for word in each[0].split()) - {"oh"}
 _ZEROS: Final = _ZERO_WORDS | frozenset(map(fold_word, _ZERO_WORDS))
 _AS_WRITTEN: Final = words.AS_WRITTEN | frozenset(REPEATS) | frozenset(_REPEATS)
-_ONLY_LETTERS: Final = frozenset(words.ONLY_LETTERS)
+_BESIDE_DIGITS: Final = _ZEROS | words.ONLY_LETTERS
+_LONG: Final = 12  # letters of a word that may be several digits written together
+_MOST: Final = 40  # words of one number
 _TOKEN: Final = re.compile(r"[^\W\d_]+|\d+")
 _THEN: Final = frozenset(map(fold_word, "and then und dann et puis y luego e poi en i potem и och sedan".split()))
 _BETWEEN: Final = re.compile(r"[ ,.\-/\n]{1,4}")
@@ -40,20 +42,22 @@ _RUN_TOGETHER: Final = re.compile(rf"(?:{_TOGETHER.pattern}){{4,9}}")
 _SIMPLE: Final = frozenset({words.UNIT, words.REPEAT, WRITTEN, JOIN})
 
 
-def says_digits(text: str, said: list[str]) -> bool:
+def says_digits(said: list[str], *, written: bool) -> bool:
     """Say whether a text, whose words in lower case are `said`, may hold numbers in words.
 
-    Two such words in a row do, and a zero or the name of a letter beside written digits.
+    Two such words in a row do, and a zero or the name of a letter where there are `written` digits too.
     """
-    if _AS_WRITTEN.isdisjoint(said):
-        if not _ONLY_LETTERS.isdisjoint(said):
+    if written and not _BESIDE_DIGITS.isdisjoint(said):
+        return True
+    if sum(map(_AS_WRITTEN.__contains__, said)) > 1:
+        letters = (word for word in said if not word.isdigit())
+        if any(a in _AS_WRITTEN and b in _AS_WRITTEN for a, b in pairwise(letters)):
             return True
-        return any(len(word) > 11 and _RUN_TOGETHER.fullmatch(fold_word(word)) for word in said)
-    if any(a in _AS_WRITTEN and b in _AS_WRITTEN for a, b in pairwise(said)):
-        return True
-    if any(len(word) > 11 and word in _AS_WRITTEN for word in said):
-        return True
-    return not (_ZEROS | _ONLY_LETTERS).isdisjoint(said) and any(character.isdigit() for character in text)
+    if max(map(len, said), default=0) < _LONG:
+        return False
+    return any(
+        len(word) >= _LONG and (word in _AS_WRITTEN or _RUN_TOGETHER.fullmatch(fold_word(word))) for word in said
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +89,7 @@ def _runs(text: str) -> Iterator[tuple[re.Match[str] | None, list[_Word]]]:
     for match in _TOKEN.finditer(text.lower()):
         word = _read(match, text)
         close = last is not None and _BETWEEN.fullmatch(text, last.end(), match.start())
-        if run and not close:
+        if run and (not close or len(run) == _MOST):
             yield before, run
             run, last = [], None
         if word is None:
@@ -111,7 +115,7 @@ def _read(match: re.Match[str], text: str) -> _Word | None:
     if word == "o" and (text[start].isupper() or text[start - 1 : start] == "-"):
         return _Word(start, end, word, {"English": (words.UNIT, 0)})
     meanings = MEANINGS.get(word, {})
-    if not meanings and len(word) > 11 and _RUN_TOGETHER.fullmatch(word):
+    if not meanings and len(word) >= _LONG and _RUN_TOGETHER.fullmatch(word):
         return _Word(start, end, word, {"": (WRITTEN, 1)})
     return _Word(start, end, word, meanings) if meanings or word in _THEN else None
 
