@@ -80,10 +80,8 @@ def _letters(text: str) -> Wrong | None:
     if text.isalpha() and text == text.upper():
         if text.isascii():
             return None
-        told = (
-            f"{quoted(text)} has letters other than A to Z. If they only look like those, write the ones from A to Z."
-        )
-        return "foreign-letters", told
+        told = f"{quoted(text)} has letters other than A to Z, which are not read in front of numbers: it is only found"
+        return "foreign-letters", f"{told} as if the letters had been left out. If there are others, write A to Z."
     if any(c.isdigit() for c in text):
         return "bad-letters", f"{quoted(text)} has digits in it; they belong into the number. Leave the letters only."
     if text.isalpha():

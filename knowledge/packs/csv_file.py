@@ -13,6 +13,7 @@ from knowledge.names import fold
 from knowledge.packs.decoding import decode
 from knowledge.packs.descriptor import Resource
 from knowledge.packs.faults import Fault, at, fault, quoted
+from knowledge.packs.letters import plain_letters
 from knowledge.packs.tables import SCHEMAS, Column, Table
 
 _AT_ONCE = 512  # rows; few enough that they are gone before the garbage collector looks at them
@@ -186,7 +187,7 @@ class _Reading:
         )
         for name, spec in self._schema.items():
             if spec.holds == "letters":
-                self._make_capitals(table, name)
+                self._make_plain(table, name)
         return table
 
     def _tell_nameless(self, column: Sequence[str], numbers: Sequence[int]) -> None:
@@ -194,17 +195,24 @@ class _Reading:
         text = f"{quoted(cell)} stands in a column without a name. Name the column in the head row, or empty the cell."
         self._tell("nameless-column", text, row)
 
-    def _make_capitals(self, table: Table, name: str) -> None:
-        """Turn small letters of a prefix or suffix into capitals, as numbers are compared, and say so."""
+    def _make_plain(self, table: Table, name: str) -> None:
+        """Turn the letters of a prefix or suffix into those that typed numbers are compared with, and say so."""
         cells = table.columns[name]
-        small = {cell: cell.upper() for cell in set(cells) if cell != cell.upper()}
-        if not small:
+        other = {cell: plain for cell in set(cells) if cell != (plain := plain_letters(cell))}
+        if not other:
             return
         for index, cell in enumerate(cells):
-            if cell in small:
-                text = f"{quoted(cell)} is in small letters; it is taken as {quoted(small[cell])}. Write capitals."
-                self._faults.append(at(table, index, name, "lower-case", text))
-        cells[:] = [small.get(cell, cell) for cell in cells]
+            if cell in other:
+                self._faults.append(at(table, index, name, *_taken_as(cell, other[cell])))
+        cells[:] = [other.get(cell, cell) for cell in cells]
+
+
+def _taken_as(cell: str, plain: str) -> tuple[str, str]:
+    """Return code and text for letters that are taken as others."""
+    if plain == cell.upper():
+        return "lower-case", f"{quoted(cell)} is in small letters; it is taken as {quoted(plain)}. Write capitals."
+    text = f"{quoted(cell)} has letters other than A to Z; it is taken as {quoted(plain)}, for so are numbers that"
+    return "foreign-letters", f"{text} people type with such letters. Write {plain}."
 
 
 def _blank_rows(cells: Sequence[Sequence[str]]) -> set[int]:

@@ -128,7 +128,7 @@ KINDS: Mapping[str, Kind] = {
     "long-number": Kind(_E, "The number has more than 18 digits.", "Check it."),
     "bad-letters": Kind(_E, "A prefix or suffix holds more than capital letters.", "Letters only, in capitals."),
     "lower-case": Kind(_W, "A prefix or suffix in small letters; taken as capitals.", "Write capitals."),
-    "foreign-letters": Kind(_W, "A prefix or suffix with letters other than A to Z.", "Use A to Z if they look so."),
+    "foreign-letters": Kind(_W, "A prefix or suffix with letters other than A to Z.", "Write A to Z."),
     "bad-date": Kind(_E, "The date is not as EDTF asks.", "Write it as the text says."),
     "unused-edtf": Kind(_E, "The date is EDTF of a kind packs do not use, such as a season.", "Write its two ends."),
     "odd-year": Kind(_W, "The year of a source is no EDTF.", "Write it as the text says, or leave it."),

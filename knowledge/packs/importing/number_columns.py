@@ -8,9 +8,10 @@ from knowledge.packs.importing.date_column import MOST_ASKED
 from knowledge.packs.importing.ditto import blanks_below, fill_blanks, first_blank_below
 from knowledge.packs.importing.headings import NUMBERS
 from knowledge.packs.importing.layout import SAME_AS_ABOVE, Layout
-from knowledge.packs.importing.numbers import LostDigitsError, NumberRead, completed, read_numbers
+from knowledge.packs.importing.numbers import LOOK_ALIKES, LostDigitsError, NumberRead, completed, read_numbers
 from knowledge.packs.importing.questions import Interview, counted
 from knowledge.packs.importing.sheet import LONGEST_TEXT, SheetError
+from knowledge.packs.letters import plain_letters
 
 NO_LETTER = "no letter"
 LEAVE_OUT_ROW = "leave the row out"
@@ -32,20 +33,31 @@ def read_number_columns(layout: Layout, interview: Interview) -> Numbers:
     numbers = Numbers([None] * len(layout.rows))
     starts = _column(layout, main, interview, numbers.notes)
     ends = _column(layout, "last", interview, numbers.notes)
-    prefixes, suffixes = layout.get("prefix"), layout.get("suffix")
+    prefixes, suffixes = (_letters(layout, column, numbers.notes) for column in ("prefix", "suffix"))
     for place, start in enumerate(starts):
         if start is None or ends[place] is None:
             continue
         joined = _joined(start, ends[place], layout.rows[place])
         numbers.read[place] = replace(
             joined,
-            prefix=_agreed(prefixes[place].upper(), joined.prefix, "prefix", layout.rows[place], interview),
-            suffix=_agreed(suffixes[place].upper(), joined.suffix, "suffix", layout.rows[place], interview),
+            prefix=_agreed(prefixes[place], joined.prefix, "prefix", layout.rows[place], interview),
+            suffix=_agreed(suffixes[place], joined.suffix, "suffix", layout.rows[place], interview),
         )
     _carry_prefix_down(numbers, layout, interview)
     _complete_shortened(numbers, layout.rows, interview)
     _tell_notes(numbers, layout.rows)
     return numbers
+
+
+def _letters(layout: Layout, column: str, notes: list[str]) -> list[str]:
+    """Return the letters of a column as numbers are compared with them, and note which were no capitals from A to Z."""
+    cells = layout.get(column)
+    plain = {cell: plain_letters(cell) for cell in dict.fromkeys(cells)}
+    foreign = [cell for cell in plain if plain[cell] != cell.upper()]
+    if foreign:
+        row = layout.rows[cells.index(foreign[0])]
+        notes.append(f"In '{column}', {LOOK_ALIKES}, such as '{foreign[0]}' in row {row}, now {plain[foreign[0]]}.")
+    return [plain[cell] for cell in cells]
 
 
 _NOTHING = NumberRead("", "")

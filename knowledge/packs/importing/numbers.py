@@ -15,6 +15,7 @@ from functools import lru_cache
 
 from knowledge.packs.importing.date_words import longest_first
 from knowledge.packs.importing.sheet import LONGEST_TEXT
+from knowledge.packs.letters import plain_letters
 from knowledge.packs.tables import LONGEST_NUMBER
 
 
@@ -37,6 +38,7 @@ class LostDigitsError(ValueError):
     """A spreadsheet has replaced the number by a rounded one, such as 2.04E+05; its digits are gone."""
 
 
+LOOK_ALIKES = "letters other than A to Z were taken as those they look like"
 THOUSANDS = "thousands marks were taken out"
 _FRACTION = "a point and zeros after a number ('.0') were taken off"
 _WORD = "words such as 'No.' before a number were taken off"
@@ -97,7 +99,10 @@ def _one(text: str, notes: list[str]) -> tuple[str, str, str] | None:
     digits = _digits(match[2].strip(), notes) if match else None
     if match is None or digits is None or len(digits) > LONGEST_NUMBER:
         return None
-    return match[1].upper(), digits, (match[3] or "").upper()
+    letters = plain_letters(match[1]), plain_letters(match[3] or "")
+    if letters != (match[1].upper(), (match[3] or "").upper()):
+        notes.append(LOOK_ALIKES)
+    return letters[0], digits, letters[1]
 
 
 def _digits(text: str, notes: list[str]) -> str | None:

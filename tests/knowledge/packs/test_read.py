@@ -92,6 +92,22 @@ def test_small_letters_of_a_prefix_are_read_as_capitals(folder):
     assert set(read(folder.path)[0].tables[A[:-4]].columns["prefix"]) == {"K"}
 
 
+@pytest.mark.parametrize(("letters", "plain"), [("\u041a", "K"), ("\u039a", "K"), ("\u00c9", "E"), ("\uff2b", "K")])
+def test_letters_that_look_latin_are_read_as_those_that_typed_numbers_have(folder, letters, plain):
+    # Typed letters are folded the same way, so that the numbers would never be found otherwise.
+    found = folder.spoiled(A, "ledger,1,K", f"ledger,1,{letters}")
+    told = next(one for one in found if one.code == "foreign-letters")
+    assert (told.row, told.column, told.severity) == (2, "prefix", "warning")
+    assert f"Write {plain}." in told.text
+    assert read(folder.path)[0].tables[A[:-4]].columns["prefix"][0] == plain
+
+
+def test_letters_that_look_like_none_from_a_to_z_are_kept_with_a_warning(folder):
+    found = folder.spoiled(A, "ledger,1,K", "ledger,1,\u0416")
+    assert "as if the letters had been left out" in next(one.text for one in found if one.code == "foreign-letters")
+    assert read(folder.path)[0].tables[A[:-4]].columns["prefix"][0] == "\u0416"
+
+
 @pytest.mark.parametrize("declared", [{"delimiter": ";"}, {"csv": {"delimiter": ";"}}])
 def test_a_delimiter_that_is_declared_is_honoured(folder, sound, declared):
     resources = [{"name": name[:-4], "path": name} for name in sound]

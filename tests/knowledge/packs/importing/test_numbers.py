@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from knowledge.packs.importing.ditto import blanks_below, fill_blanks, fill_dittos, is_ditto
-from knowledge.packs.importing.numbers import LostDigitsError, completed, read_numbers
+from knowledge.packs.importing.numbers import LOOK_ALIKES, LostDigitsError, completed, read_numbers
 
 ONE = {
     "0204117": ("", "0204117", ""), "K0204117": ("K", "0204117", ""), "K 0 204 117": ("K", "0204117", ""),
@@ -15,7 +15,7 @@ ONE = {
     "1,234,567": ("", "1234567", ""), "1 234 567": ("", "1234567", ""), "1'234'567": ("", "1234567", ""),
     "1\u202f234\u00a0567": ("", "1234567", ""), "204117.0": ("", "204117", ""), "No. 55": ("", "55", ""),
     "№ 55": ("", "55", ""), "nº 55": ("", "55", ""), "#55": ("", "55", ""), "NO 55": ("NO", "55", ""),
-    "１２３": ("", "123", ""),
+    "１２３": ("", "123", ""), "К 204117": ("K", "204117", ""), "204117 Ä": ("", "204117", "A"),
 }  # fmt: skip
 
 
@@ -25,6 +25,12 @@ def test_one_number_is_read(text: str, parts: tuple[str, str, str]) -> None:
     assert read is not None
     assert (read.prefix, read.first, read.suffix) == parts
     assert read.last == ""
+
+
+def test_letters_that_only_look_latin_are_taken_as_latin_and_it_is_said() -> None:
+    read = read_numbers("\u041a204117")
+    assert read is not None
+    assert read.notes == (LOOK_ALIKES,)
 
 
 BLOCKS = [
