@@ -16,7 +16,13 @@ PIECES = st.sampled_from(
     "+44|(|)|1|0|17|204|"
     "1912|8.1.1912|14:30|£|120|€|,-|mm|V|sorry, it is|not|order|patent|> |\n|-- \n|On 3 May Ann wrote:\n|@|.|"
     "https://|a@b.org|номер|К|"
-    "\u200b|\u0662|２|1\ufe0f\u20e3|é|e\u0301|🧵|\x00|½|²|Ⅷ|ﬁ|İ|ß|Model 9|with|at the end|preceded by a K|,|:|/|-|'|\"|"
+    "\u200b|\u0662|２|1\ufe0f\u20e3|é|e\u0301|🧵|\x00|½|²|Ⅷ|ﬁ|İ|ß|Model 9|with|at the end|preceded by a K|"
+    "begins with|ends in|the letter|no letter|V|x|K20x117|K20411[7]|(7?)|[|]|illegible|"
+    "twenty|forty-one|hundred|and|two hundred and four|zweihundertvier|trentuno|quatre-vingt|dix|сорок|один|double|kay|"
+    "Karl|M507113|M507131|*M507131|hang on|typo|ignore|was wrong|is wrong|edit:|or|perhaps|change|s/|AKT 61390|"
+    "27 B 4418|"
+    "77/E/5031|typewriter|my piano|registration diamond|year K|month H|day 7|K top|ref.|ul.|1234 AB|12 тысяч|рублей|"
+    ",|:|/|-|'|\"|"
     "`|~".split("|")
 )
 MESSAGES = st.lists(PIECES, max_size=25).flatmap(
