@@ -107,7 +107,7 @@ def _delivery_report(mail: MailIn, _: Desk) -> str:
 
 
 def _robot_sender(mail: MailIn, _: Desk) -> str:
-    for address in (mail.sender, _return_path(mail), *headers.addresses(mail.head, "Sender")):
+    for address in (mail.sender, *mail.reply_to, _return_path(mail), *headers.addresses(mail.head, "Sender")):
         local = address.rpartition("@")[0].lower()
         if _ROBOT.fullmatch(local):
             return f"'{local[:40]}' is the address of a program"

@@ -30,9 +30,11 @@ class FaultySmtp:
     async def serve(self, reader: asyncio.StreamReader, writer: asyncio.StreamWriter) -> None:
         self.connections += 1
         fault = self.faults.pop(0) if self.faults else ""
-        with contextlib.suppress(ConnectionError, asyncio.IncompleteReadError):
-            await self._talk(reader, writer, fault)
-        writer.close()
+        try:
+            with contextlib.suppress(ConnectionError, asyncio.IncompleteReadError):
+                await self._talk(reader, writer, fault)
+        finally:
+            writer.transport.abort()
 
     async def _talk(self, reader: asyncio.StreamReader, writer: asyncio.StreamWriter, fault: str) -> None:
         def say(line: str) -> None:
@@ -51,6 +53,7 @@ class FaultySmtp:
                 say({"452-data": "452 full", "554-data": "554 unwanted"}.get(fault, "250 ok queued as T1"))
             elif verb == "QUIT":
                 say("221 bye")
+                await writer.drain()
                 return
             else:
                 say("250 ok")
@@ -85,7 +88,13 @@ def faulty_smtp(*faults: str) -> Iterator[FaultySmtp]:
         loop.call_soon_threadsafe(loop.stop)
         thread.join()
         listening.close()
-        for task in asyncio.all_tasks(loop):
-            task.cancel()
-        loop.run_until_complete(asyncio.sleep(0))
+        loop.run_until_complete(_end_all())
         loop.close()
+
+
+async def _end_all() -> None:
+    tasks = asyncio.all_tasks() - {asyncio.current_task()}
+    for task in tasks:
+        task.cancel()
+    await asyncio.gather(*tasks, return_exceptions=True)
+    await asyncio.sleep(0.01)  # transports close in the next round

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import shutil
 import smtplib
 import subprocess
@@ -10,9 +11,12 @@ from collections.abc import Iterator
 
 import pytest
 
+from bot.channels.imap import ImapFault, connect
+from bot.setting_values import Secret
+from bot.settings import ServerSettings
 from tests.chaos.harness import Program
 from tests.mail_bot import DESK, bot_on, empty, flags_of, journal_of, parsed, question, until
-from tests.mail_servers import MailServers, mail_servers, missing
+from tests.mail_servers import PASSWORD, MailServers, mail_servers, missing
 from tests.smtp_with_faults import faulty_smtp
 
 pytestmark = pytest.mark.skipif(bool(missing()), reason=missing())
@@ -258,3 +262,56 @@ def test_mail_through_smtp_reaches_the_bot_too(plain, tmp_path):
     with bot_on(plain, tmp_path), smtplib.SMTP("127.0.0.1", plain.smtp_port) as client:
         client.sendmail("ida@example.org", [DESK], question("K204117", "ida"))
         assert len(plain.wait_for_mails("ida@example.org", 1)) == 1
+
+
+def test_a_server_that_threads_by_itself_sees_question_and_answers_as_one_thread(plain, tmp_path):
+    """Judged by Dovecot's THREAD REFERENCES (RFC 5256), in a mailbox that holds both sides."""
+    with bot_on(plain, tmp_path):
+        plain.deliver(question("0662318", "thea"), DESK)
+        (first,) = parsed(plain.wait_for_mails("thea@example.org", 1))
+        head = f"In-Reply-To: {first['Message-ID']}\r\nReferences: {first['References']} {first['Message-ID']}\r\n"
+        follow = question("x", "thea", "Re: My machine", head).replace(b"How old is x?", b"There is a K in front.")
+        follow = follow.replace(b"Message-ID: <thea.q@", b"Message-ID: <thea.2@")
+        plain.deliver(follow, DESK)
+        replies = plain.wait_for_mails("thea@example.org", 2)
+    for mail in (question("0662318", "thea"), replies[0], follow, replies[1], question("K1", "other", "Another")):
+        plain.deliver(mail, "both@example.org")
+    with plain.imap("both@example.org") as client:
+        _, (threads,) = client.thread("REFERENCES", "UTF-8", "ALL")
+    assert threads == b"(1 2 3 4)(5)", threads
+
+
+async def test_a_push_ends_the_waiting_and_none_is_lost_to_another_call(plain):
+    """RFC 2177, section 3: new mail is told while the client idles; outside IDLE, in the answer to any call."""
+    server = ServerSettings("127.0.0.1", plain.imap_port, "none", DESK, Secret(PASSWORD))
+    imap = await connect(server)
+    try:
+        await imap.open_folder("INBOX")
+        known = await imap.uids()
+        delivery = asyncio.get_running_loop().run_in_executor(None, plain.deliver, question("K204117", "push"), DESK)
+        async with asyncio.timeout(20):
+            await imap.idle(60, [])
+            await delivery
+            (new,) = [uid for uid in await imap.uids() if uid not in known]
+            plain.deliver(question("K204117", "push2"), DESK)
+            await imap.noop()  # the server tells of it here, and not again
+            await imap.idle(60, [])
+            assert len(await imap.uids(new + 1)) == 1
+    finally:
+        imap.close()
+
+
+async def test_a_connection_that_is_lost_ends_every_call(plain):
+    server = ServerSettings("127.0.0.1", plain.imap_port, "none", DESK, Secret(PASSWORD))
+    imap = await connect(server)
+    await imap.open_folder("INBOX")
+    plain.stop_dovecot(hard=True)
+    try:
+        async with asyncio.timeout(20):
+            with pytest.raises(ImapFault):
+                await imap.uids()
+            with pytest.raises(ImapFault):
+                await imap.idle(60, [])
+    finally:
+        imap.close()
+        plain.start_dovecot()
