@@ -175,6 +175,11 @@ def _aside_from(words: list[str], place: int) -> int:
     return place
 
 
+def _speaks(words: tuple[str, ...], place: int) -> bool:
+    """'14:02 - Ann: ...': who says it in a chat, at the start of a line or after the time."""
+    return words[place] == ":" and place > 0 and words[max(place - 2, 0)] in ("-", "]", "\n", words[place - 1])
+
+
 def _is_on_a_machine(words: tuple[str, ...], place: int) -> bool:
     """'on the plate', but not 'needle plate'."""
     return words[place] in lists.ON_A_MACHINE and (place == 0 or kind_of(words[place - 1]) != "part-number")
@@ -184,12 +189,17 @@ def names_another_thing(words: tuple[str, ...]) -> bool:
     """Say whether the words before a number name a thing the reading knows nothing of ('the account balance is')."""
     for place in range(len(words) - 1, max(len(words) - _NEARBY, 0) - 1, -1):
         kind = _kind_at(list(words), place)
-        if _is_on_a_machine(words, place) or kind in (
-            cues.PAUSE,
-            cues.STOP,
-            cues.DIGITS,
-            cues.STAMPED,
-            cues.SERIAL,
+        if (
+            _speaks(words, place)
+            or _is_on_a_machine(words, place)
+            or kind
+            in (
+                cues.PAUSE,
+                cues.STOP,
+                cues.DIGITS,
+                cues.STAMPED,
+                cues.SERIAL,
+            )
         ):
             return False
         if kind is cues.NUMBER and cues.is_unknown_compound(words[place]):

@@ -159,7 +159,7 @@ CHANGE: Final = (  # 'change K204117 to K204171'
 )
 INTO: Final = "to|with|by|as|into|in|zu|durch|auf|par|en|por|a|con|naar|door|na|на|till|til|med"
 EITHER: Final = (  # before the second of two that may both be right
-    "or|maybe|perhaps|possibly|either|whether|could be|might be|may be|alternatively|else|oder|vielleicht|"
+    "or|nor|neither|maybe|perhaps|possibly|either|whether|could be|might be|may be|alternatively|else|oder|vielleicht|"
     "möglicherweise|eventuell|bzw|ou|peut-être|soit|o|u|quizás|quizá|tal vez|acaso|oppure|forse|magari|of|misschien|"
     "wellicht|ofwel|albo|lub|czy|może|być może|или|либо|может|может быть|возможно|eller|kanske|möjligen|kanskje|"
     "måske|talvez|nebo|možná|and|und|et|y|e|en|i|и|och|og"

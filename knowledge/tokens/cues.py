@@ -32,7 +32,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "Dutch": "serienummer fabrieksnummer machinenummer serienr",
         "Polish": "seryjny seryjnego seryjnym fabryczny fabrycznego fabrycznym seryjne",
         "Russian": "зав сер серийный серийного серийным серийник заводской заводского заводским серия",
-        "Swedish": "mask serienummer tillverkningsnummer tillverkningsnr maskinnummer serienumret",
+        "Swedish": "mask tillv tillverkn serienummer tillverkningsnummer tillverkningsnr maskinnummer serienumret",
         "Danish, Norwegian": "fabrikationsnummer fabrikknummer serienummeret stelnummer produksjonsnummer",
         "Portuguese": "série fabrico",
         "Czech": "výrobní sériové seriové vyrobni",

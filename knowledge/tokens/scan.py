@@ -26,7 +26,7 @@ _DIGIT: Final = re.compile(r"[0-9]")
 _PIECE_END: Final = re.compile(r"[A-Za-z0-9?_*#|]*")
 _PIECE_HEAD: Final = re.compile(r"[A-Za-z?_*#]{0,24}\Z")
 _AND: Final = any_of(
-    "and or then also plus und oder sowie dann et ou puis y o e u luego oppure poi en of dan i lub albo potem и "
+    "and or nor then also plus und oder sowie dann et ou puis y o e u luego oppure poi en of dan i lub albo potem и "
     "или либо "
     "потом och eller sedan og a nebo bis to"
 )
@@ -115,6 +115,8 @@ class Walk:
     def _by_cue(self, spot: Spot) -> Piece | None:
         """What the words before and after the number call it."""
         kind, near = self._kind(spot)
+        if kind == cues.SERIAL and not near and places.postcode(spot):
+            return None
         if kind == cues.SERIAL or (kind == cues.NUMBER and near):
             if kind == cues.NUMBER and self.message.is_of_another_thing(spot, kind):
                 return None

@@ -89,7 +89,7 @@ def _runs(text: str) -> Iterator[tuple[re.Match[str] | None, list[_Word]]]:
     for match in _TOKEN.finditer(text.lower()):
         word = _read(match, text)
         close = last is not None and _BETWEEN.fullmatch(text, last.end(), match.start())
-        if run and (not close or len(run) == _MOST):
+        if run and (not close or len(run) == _MOST or _is_written(run, text[run[-1].end : match.start()])):
             yield before, run
             run, last = [], None
         if word is None:
@@ -103,6 +103,11 @@ def _runs(text: str) -> Iterator[tuple[re.Match[str] | None, list[_Word]]]:
         last = match
     if run:
         yield before, run
+
+
+def _is_written(run: list[_Word], gap: str) -> bool:
+    """'440 219, four hundred ...': the number in digits, and then in words."""
+    return "," in gap and sum(len(word.text) if word.text.isdigit() else -99 for word in run) >= _FEWEST_WITH_TENS
 
 
 def _read(match: re.Match[str], text: str) -> _Word | None:

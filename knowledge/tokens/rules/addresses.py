@@ -12,7 +12,7 @@ _EDGE: Final = re.compile(r"[\s<>\"]|\]\(")
 _MAIL: Final = re.compile(r"[\w.+-]{1,64}@[\w-]{1,64}\.[\w.]")
 _WEB: Final = re.compile(
     r"https?:|www\.|ftp:"
-    r"|[a-z][a-z0-9-]{0,60}\.(?:com|org|net|info|co|uk|de|at|ch|fr|be|nl|it|es|pt|pl|cz|ru|se|dk|no|fi|eu|us|example)\b"
+    r"|[a-z][a-z0-9-]{0,60}\.(?:com|org|net|info|co|uk|de|at|ch|fr|be|nl|it|es|pt|pl|cz|ru|se|dk|no(?!\.?\d)|fi|eu|us|example)\b"
 )
 _FILE: Final = re.compile(
     r"[\w()-]{0,80}\.(?:jpe?g|png|gif|heic|pdf|docx?|xlsx?|csv|ods|odt|txt|zip|mp[34]|mov|avi|tiff?|webp|bmp|html?)\b"
