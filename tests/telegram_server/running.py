@@ -41,6 +41,12 @@ class Desk:
         until(lambda: self.program.saw("the bot account", username=self.server.username) and self.program.has_begun())
         return self
 
+    @property
+    def process(self) -> int:
+        """The id of the process that runs."""
+        begun = [one["process"] for one in self.program.events() if one["event"] == "begins"]
+        return int(begun[-1])
+
     def answers(self, chat: Chat | None = None) -> list[dict[str, Any]]:
         return self.server.messages(chat or self.group)
 

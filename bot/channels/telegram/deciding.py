@@ -16,6 +16,7 @@ from bot.channels.telegram.memory import Asked, Memory
 from bot.channels.telegram.presses import pressed
 from bot.channels.telegram.surroundings import Me, Surroundings
 from bot.channels.telegram.updates import Post, Press
+from bot.emphasis import without_emphasis
 from bot.handling import Outcome, Recall, SetAside
 from bot.journal import Incoming, Reply, Talk
 from bot.replies import chat
@@ -98,7 +99,8 @@ class Deciding:
         person = f"telegram:{post.sender.key}"
         talk = f"telegram:{self._around.home(post.chat)}:{post.sender.key}"
         remembered = memory.read(recall(talk, person)).at(message.received.timestamp())
-        turn = _Turn(message, post, _without_calls(post, me), remembered, For(person, talk), knowledge, me)
+        text = without_emphasis(_without_calls(post, me), knowledge.names)
+        turn = _Turn(message, post, text, remembered, For(person, talk), knowledge, me)
         before = remembered.of_message(post.number, post.album)
         outcome = _changed(turn, before) if before else self._spoken_to(turn)
         return replace(outcome, person=person)

@@ -1,8 +1,8 @@
 """From the outbox to the Bot API, at the pace the platform allows, every chat by itself.
 
 A message whose chat may not be written to yet is put back with its time, in the journal, so that the pace outlives
-the program. Where nobody knows whether a message arrived it is sent once more, and that is logged; a second time it
-is given up and shown as failed. Changes of a message and answers to presses do no harm when they are repeated.
+the program. Where nobody knows whether a message arrived it is sent again, RESENT times at most, and that is logged;
+then it is given up and shown as failed. Changes of a message and answers to presses do no harm when repeated.
 """
 
 from __future__ import annotations
@@ -10,7 +10,8 @@ from __future__ import annotations
 import asyncio
 import json
 from collections.abc import Callable
-from datetime import UTC, datetime
+from concurrent.futures import ThreadPoolExecutor
+from datetime import UTC, datetime, timedelta
 from typing import Any
 
 from telegram.error import ChatMigrated, RetryAfter, TelegramError
@@ -27,9 +28,14 @@ from knowledge.errors import BedstampError
 
 AT_ONCE = 12
 """Messages under way together. One that hangs keeps one place, for as long as a call may take."""
+RESENT = 2
+"""How often a message is sent again of which nobody knows whether it arrived. Once would lose about one in a thousand
+answers where the program is killed again and again; each time more may be one more double."""
 _LOOK_AGAIN = 2.0
 _A_MOMENT = 0.5
 _NO_ROOM = 0.05
+_NOTED_EVERY = 0.5
+_RUSH, _MANY, _PICTURES_WAIT = 1.0, 10, 60.0
 _UNREACHED = Waits(first=1, factor=2, longest=60, tries=2**31)
 _PACED = ("sendMessage", "sendPhoto", "editMessageText", "editMessageReplyMarkup")
 _HARMLESS = ("editMessageText", "editMessageReplyMarkup", "answerCallbackQuery")
@@ -40,23 +46,25 @@ Draw = Callable[[dict[str, Any]], bytes | None]
 _log = Log(CHANNEL)
 
 
-async def once_more(message: Outgoing) -> Verdict:
-    """The policy for a chat, where a double is seen: once more, then given up; changes are repeated."""
+async def a_few_times(message: Outgoing) -> Verdict:
+    """The policy for a chat, where a double is seen: a few times, then given up; changes are repeated."""
     if json.loads(message.body)["method"] in _HARMLESS:
         return Verdict.AGAIN
-    return Verdict.AGAIN if message.unsure <= 1 else Verdict.GIVE_UP
+    return Verdict.AGAIN if message.unsure <= RESENT else Verdict.GIVE_UP
 
 
 class ChatSending(Sending):
     """Sends what is due. Unlike the usual sending no message waits for another to come back."""
 
     def __init__(self, clerk: Clerk, api: Api, draw: Draw) -> None:
-        super().__init__(CHANNEL, clerk, self._deliver, policy=once_more, at_once=AT_ONCE)
+        super().__init__(CHANNEL, clerk, self._deliver, policy=a_few_times, at_once=AT_ONCE)
         self._api, self._draw = api, draw
         self._pace = Pace()
         self._taken: dict[int, float] = {}
         self._under_way: dict[int, asyncio.Task[None]] = {}
-        self._quiet_until = 0.0
+        self._ready: dict[int, tuple[str, dict[str, Any]]] = {}
+        self._quiet_until = self._noted = 0.0
+        self._artist = ThreadPoolExecutor(1, "drawing")  # one at a time: each thread would keep its own memory
 
     def try_now(self) -> None:
         """Try again at once: the server was reached."""
@@ -78,6 +86,7 @@ class ChatSending(Sending):
                     task.result()
         finally:
             await asyncio.gather(*self._under_way.values(), return_exceptions=True)
+            self._artist.shutdown(wait=False)
 
     async def _begin_what_is_due(self) -> bool:
         """Begin to send what may go out now; return whether there was anything to do."""
@@ -88,10 +97,14 @@ class ChatSending(Sending):
         limit = free + len(self._under_way)
         due = await self._clerk.do(lambda journal: journal.due(CHANNEL, now, limit))
         new = [message for message in due if message.id not in self._under_way]
+        if len(new) > len(new := await self._without_pictures_in_a_rush(new)):
+            self._ring_in(_RUSH)
         held = [(message, at) for message in new if (at := self._its_time(message, now.timestamp())) > now.timestamp()]
         if held:
             await self._clerk.do(lambda journal: _put_back(journal, held, now))
             self._taken.update({message.id: at for message, at in held if message.id in self._taken})
+        if new:
+            await self._note_the_pace()
         if self._taken:
             self._ring_in(min(self._taken.values()) - now.timestamp())
         for message in new:
@@ -142,16 +155,24 @@ class ChatSending(Sending):
         self._taken[message.id] = at
         return at
 
+    async def _one(self, message: Outgoing) -> None:
+        """Finish the call, then send it. Only what is ready counts as being sent, however long a picture takes."""
+        try:
+            self._ready[message.id] = await self._finished_call(message)
+        except NotSent as fault:
+            await self._hold(message, fault)
+        except Refused as fault:
+            await self._refused(message, str(fault))
+        else:
+            await super()._one(message)
+        finally:
+            self._ready.pop(message.id, None)
+
     async def _deliver(self, message: Outgoing) -> str:
         """Send one message and return what it is called there. Raises what `Sending` knows."""
-        body = json.loads(message.body)
-        chat = await self._clerk.do(lambda journal: journal.noted(CHANNEL, f"moved {message.recipient}"))
-        method, params = await self._finished_call(body, message)
-        if chat and "chat_id" in params:
-            params["chat_id"] = int(chat)
+        method, params = self._ready[message.id]
         if method in _PACED:
             self._pace.goes(message.recipient, self._now())
-            await self._note_the_pace()
         try:
             return _name_of(await self._api.call(method, params))
         except ChatMigrated as fault:
@@ -166,33 +187,58 @@ class ChatSending(Sending):
                 await self._note_the_pace()
             raise known from fault
 
-    async def _finished_call(self, body: dict[str, Any], message: Outgoing) -> tuple[str, dict[str, Any]]:
-        """Return the method and its parameters, with what can only be known now: a picture, a message's number."""
+    async def _finished_call(self, message: Outgoing) -> tuple[str, dict[str, Any]]:
+        """Return the method and its parameters, with what can only be known now: pictures, numbers, new ids."""
+        body = json.loads(message.body)
         method, params = body["method"], dict(body["params"])
         if "drawing" in body:
-            try:
-                drawn = await asyncio.to_thread(self._draw, body["drawing"])
-            except BedstampError as fault:
-                raise Refused(str(fault)) from fault
-            if drawn is None:
-                raise NotSent("there is no knowledge to draw from yet", _in(self._clerk.now(), 1.0))
-            params["photo"] = calls.photo(drawn)
+            params["photo"] = calls.photo(await self._drawn(body["drawing"]))
         if "edits" in body:
-            target = await self._clerk.do(lambda journal: journal.outgoing_of(CHANNEL, body["edits"]))
-            if target and target.state in ("queued", "sending", "uncertain"):
-                raise NotSent("what it changes is not sent yet", _in(self._clerk.now(), _A_MOMENT))
-            if target is None or not target.remote:
-                return body["otherwise"]["method"], dict(body["otherwise"]["params"])
-            params["message_id"] = int(target.remote)
-        return method, params
+            number = await self._number_of(body["edits"])
+            if not number:
+                method, params = body["otherwise"]["method"], dict(body["otherwise"]["params"])
+            else:
+                params["message_id"] = number
+        chat = await self._clerk.do(lambda journal: journal.noted(CHANNEL, f"moved {message.recipient}"))
+        return method, params | ({"chat_id": int(chat)} if chat else {})
+
+    async def _drawn(self, drawing: dict[str, Any]) -> bytes:
+        try:
+            drawn = await asyncio.get_running_loop().run_in_executor(self._artist, self._draw, drawing)
+        except BedstampError as fault:
+            raise Refused(str(fault)) from fault
+        if drawn is None:
+            raise NotSent("there is no knowledge to draw from yet", _in(self._clerk.now(), 1.0))
+        return drawn
+
+    async def _number_of(self, key: str) -> int:
+        """Return the number in the chat of a message of the outbox, 0 when it never got there."""
+        target = await self._clerk.do(lambda journal: journal.outgoing_of(CHANNEL, key))
+        if target and target.state in ("queued", "sending", "uncertain"):
+            raise NotSent("what it changes is not sent yet", _in(self._clerk.now(), _A_MOMENT))
+        return int(target.remote) if target and target.remote else 0
 
     async def _moved(self, old: str, new: int) -> None:
         await self._clerk.do(lambda journal: note_move(journal, int(old), new))
         _log.info("a group has a new id", chat=old, new=new)
 
     async def _note_the_pace(self) -> None:
-        text = self._pace.written(self._now())
-        await self._clerk.do(lambda journal: journal.note(CHANNEL, "pace", text))
+        """Write the pace down, no more than twice a second: each time waits for the disk."""
+        if self._now() - self._noted >= _NOTED_EVERY:
+            self._noted = self._now()
+            text = self._pace.written(self._now())
+            await self._clerk.do(lambda journal: journal.note(CHANNEL, "pace", text))
+
+    async def _without_pictures_in_a_rush(self, messages: list[Outgoing]) -> list[Outgoing]:
+        """Leave pictures for later while many updates wait to be handled: to draw takes longer than to answer."""
+        now = self._clerk.now()
+        if not any(b'"drawing"' in message.body for message in messages):
+            return messages
+        waiting = await self._clerk.do(lambda journal: journal.waiting(now, _MANY, (CHANNEL,)))
+        if len(waiting) < _MANY:
+            return messages
+        too_long = now - timedelta(seconds=_PICTURES_WAIT)
+        return [one for one in messages if b'"drawing"' not in one.body or one.queued < too_long]
 
     def _now(self) -> float:
         return self._clerk.now().timestamp()
@@ -223,4 +269,4 @@ def _in(now: datetime, seconds: float) -> datetime:
     return datetime.fromtimestamp(now.timestamp() + seconds, UTC)
 
 
-__all__ = ["ChatSending", "note_move", "once_more"]
+__all__ = ["ChatSending", "a_few_times", "note_move"]
