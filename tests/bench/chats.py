@@ -103,7 +103,8 @@ def _deciding() -> bool:
             judge(scene)
             times.append(time.perf_counter() - began)
         worst = max(worst, times[1] / max(times[0], 1e-4))
-    return show("When to speak", [("4,096 characters against 1,024, the worst", f"{worst:.1f}", "at most 8", worst <= 8)])
+    rows = [("4,096 characters against 1,024, the worst", f"{worst:.1f} times", "at most 8 times", worst <= 8)]
+    return show("When to speak", rows)
 
 
 def _group(server: BotServer, number: int) -> Chat:
