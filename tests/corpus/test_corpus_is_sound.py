@@ -71,16 +71,19 @@ def test_the_digits_of_the_label_are_the_digits_typed() -> None:
         for token in row["tokens"]:
             for typed in [token["text"], *(row["text"][a:b] for a, b in token.get("also", ()))]:
                 if not SPOKEN.search(typed.replace("&nbsp;", "")):
-                    assert _digits(typed) == re.sub("[A-Z]", "", token["digits"]), place
+                    figures = re.sub(r"\D", "", typed) if "compare" in token else _digits(typed, token["suffix"])
+                    assert figures == re.sub("[A-Z]", "", token["digits"]), place
 
 
-def _digits(typed: str) -> str:
+def _digits(typed: str, suffix: str) -> str:
     """The digits of a token typed in figures: look-alikes after the first digit, `?` for the unreadable."""
     letters = typed.replace("&nbsp;", "").upper()
     figures = "".join(str(unicodedata.decimal(one, one)) for one in letters)
     first = re.search(r"[\d?_*#]", figures)
     assert first
-    body = re.sub(r"[^\W\d_]+\W*$", "", figures[first.start() :])
+    body = figures[first.start() :]
+    if suffix:
+        body = re.sub(r"[^\W\d_]+\W*$", "", body)
     return re.sub("[_*#]", "?", re.sub(r"[^\d?_*#]", "", body.translate(LOOK_ALIKES)))
 
 
