@@ -17,6 +17,7 @@ from knowledge.packs.letters import plain_letters
 from knowledge.packs.tables import SCHEMAS, Column, Table
 
 _AT_ONCE = 512  # rows; few enough that they are gone before the garbage collector looks at them
+_DAMAGE = ("nul-bytes", "half-written")
 _DELIMITERS = {",": "commas", ";": "semicolons", "\t": "tabs", "|": "upright strokes"}
 
 
@@ -32,7 +33,7 @@ def read_file(folder: Path, resource: Resource) -> tuple[Table, list[Fault]]:
     except OSError as error:
         text = f"It cannot be read: {error.strerror}. Check that it is a file, and who may read it."
         return _nothing(resource, fault("unreadable-file", text, resource.path))
-    text, faults = decode(data, resource.path)
+    text, faults = decode(data, resource)
     return _Reading(resource, faults).read(text) if text else _nothing(resource, *faults)
 
 
@@ -64,7 +65,20 @@ class _Reading:
         head_row = self._rows_read
         self._check_head(head, head_row)
         cells = self._columns(records, len(head), whole_lines=text.endswith(("\n", "\r")))
-        return self._table(head, head_row, cells), self._faults
+        return self._table(head, head_row, cells), self._without_echoes()
+
+    def _damaged(self) -> frozenset[int]:
+        """Return the rows that have to be written anew, whatever else is wrong with them."""
+        return frozenset(one.row for one in self._faults if one.row and one.code in _DAMAGE)
+
+    def _without_echoes(self) -> list[Fault]:
+        """Return the faults; of a damaged row only the first damage, for all else in it follows from that."""
+        damaged = self._damaged()
+        told: dict[int, Fault] = {}
+        for one in self._faults:
+            if one.row in damaged and one.code in _DAMAGE:
+                told.setdefault(one.row, one)
+        return [one for one in self._faults if one.row not in damaged or told[one.row] is one]
 
     def _tell(self, code: str, text: str, row: int | None = None, column: str | None = None) -> None:
         self._faults.append(fault(code, text, self._file, row, column))
@@ -184,6 +198,7 @@ class _Reading:
             file=self._file,
             absent=frozenset(self._schema.keys() - set(head)),
             complete=not self._broken,
+            damaged=self._damaged(),
         )
         for name, spec in self._schema.items():
             if spec.holds == "letters":

@@ -57,7 +57,8 @@ class Table:
     `columns` has every column of the schema, filled with '' where the file has none, then the unknown
     columns of the file. Cells are stripped of white space at both ends. `row_numbers` are those a
     spreadsheet shows, the head being 1. `absent` names columns the file does not have; `complete` is
-    false when rows are missing because the file could not be read to its end.
+    false when rows are missing because the file could not be read to its end; `damaged` are the numbers
+    of rows that are there and cannot be trusted.
     """
 
     name: str
@@ -66,6 +67,7 @@ class Table:
     file: str = field(default="", compare=False)
     absent: frozenset[str] = field(default=frozenset(), compare=False)
     complete: bool = field(default=True, compare=False)
+    damaged: frozenset[int] = field(default=frozenset(), compare=False)
 
     @classmethod
     def of(cls, name: str, columns: Mapping[str, list[str]] | None = None, **more: Any) -> Table:

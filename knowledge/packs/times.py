@@ -40,7 +40,7 @@ def check_times(pack: Pack, name: str) -> Iterator[Fault]:
 
 
 def check_issue_order(table: Table) -> Iterator[Fault]:
-    """Yield blocks dated before the block issued before them, for each register and prefix of the allocations."""
+    """Yield blocks whose place or date does not fit the order of issue, for each register and prefix."""
     days = Days(table.columns["date"])
     orders = numbers.values(table.columns["order"])
     for series in series_of(table, "register", "prefix").values():
@@ -53,6 +53,9 @@ def check_issue_order(table: Table) -> Iterator[Fault]:
             yield at(table, bare, "order", "part-order", text)
         issued = in_issue_order(series, orders)
         for before, index in pairwise(issued):
+            if orders[before] == orders[index] != numbers.NONE and not _same_block(table, before, index):
+                text = f"{orders[index]} is the order of row {table.row_numbers[before]} too. Give each block its own."
+                yield at(table, index, "order", "double-order", text)
             if days.latest[index] < days.earliest[before]:
                 dates = table.columns["date"]
                 text = (
@@ -63,10 +66,14 @@ def check_issue_order(table: Table) -> Iterator[Fault]:
 
 
 def series_of(table: Table, *columns: str) -> dict[tuple[str, ...], list[int]]:
-    """Return the rows (counted from 0) of each distinct run of cells in these columns."""
+    """Return the rows (counted from 0) of each distinct run of cells in these columns, without damaged rows."""
     found: defaultdict[tuple[str, ...], list[int]] = defaultdict(list)
     for index, key in enumerate(table.rows(*columns)):
         found[key].append(index)
+    if table.damaged:
+        damaged = {index for index, row in enumerate(table.row_numbers) if row in table.damaged}
+        sound = ((key, [index for index in series if index not in damaged]) for key, series in found.items())
+        return {key: series for key, series in sound if series}
     return found
 
 
@@ -78,6 +85,11 @@ def in_issue_order(series: Sequence[int], orders: Sequence[int]) -> list[int]:
         place = orders[index] if orders[index] != numbers.NONE else place
         places[index] = place
     return sorted(series, key=places.__getitem__)
+
+
+def _same_block(table: Table, one: int, other: int) -> bool:
+    """Tell whether a row only repeats another, which is a fault of its own."""
+    return all(table.columns[name][one] == table.columns[name][other] for name in ("first", "last", "date"))
 
 
 class Days:

@@ -12,8 +12,8 @@ TWO_MAKERS = "maker,name\nara,Ara & Sons\nbel,Bel"
 # code, then file, old text and new text of the change, then row and column of the fault in the same file
 CHANGES = [
     ("not-csv", "works.csv", "works,maker", b"PK\x03\x04\x14\x00", None, None),
-    ("wrong-encoding", "makers.csv", "Ara & Sons", "Ära".encode("latin-1"), None, None),
-    ("nul-bytes", "makers.csv", "Ara & Sons", b"Ar\0a", None, None),
+    ("wrong-encoding", "makers.csv", "Ara & Sons", "Ära".encode("latin-1"), 2, None),
+    ("nul-bytes", "makers.csv", "Ara & Sons", b"Ar\0a", 2, None),
     ("half-written", "sources.csv", "book,The book,1950~\n", "book,The b", 2, None),
     ("broken-quotes", "makers.csv", "bel,Bel", 'bel,"Bel', 3, None),
     ("wrong-delimiter", "makers.csv", "maker,name\nara,Ara & Sons", "maker;name\nara;Ara", None, None),
@@ -62,6 +62,7 @@ CHANGES = [
     ("gap", A, "0020001", "0021001", 7, "first"),
     ("quantity-differs", A, "9999,book", "9000,book", 3, "quantity"),
     ("part-order", A, "ledger,3", "ledger,", 4, "order"),
+    ("double-order", A, "ledger,3", "ledger,2", 4, "order"),
     ("dates-backwards", A, "1909", "1905", 6, "date"),
     ("model-withdrawn", A, "1910", "1931", 7, "model"),
     ("model-not-introduced", A, "1905,m1", "1901,m1", 2, "model"),

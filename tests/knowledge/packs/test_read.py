@@ -176,10 +176,33 @@ def test_a_file_in_utf_16_is_one_error_and_is_still_checked(folder, sound, encod
     assert "CSV UTF-8" in found[0].text
 
 
-def test_a_file_in_latin_1_is_one_error_that_names_the_line(folder):
+def test_a_file_in_latin_1_is_one_error_that_names_the_row(folder):
     found = folder.spoiled("models.csv", "Bel 1", "Bél 1".encode("latin-1"))
-    assert codes(found) == ["wrong-encoding"]
-    assert "line 3" in found[0].text
+    assert [(one.code, one.row) for one in found] == [("wrong-encoding", 3)]
+
+
+def test_the_row_of_a_wrong_letter_is_counted_as_a_spreadsheet_shows_it(folder):
+    note = b'a book,"of two\nlines",\n\nbook2,Le '
+    found = folder.spoiled("sources.csv", "book,The book,1950~", note + "Livre é,1950".encode("latin-1"))
+    assert ("wrong-encoding", 4) in [(one.code, one.row) for one in found]
+
+
+@pytest.mark.parametrize("old", ["980001", "990000,,1905", "1906", ",2,K,990001"])
+def test_a_row_with_nul_characters_is_told_once_and_raises_no_echo(folder, old):
+    found = folder.spoiled(A, old, old[:1].encode() + b"\0" * 3 + old[2:].encode())
+    row = 2 if old.startswith("9") else 3
+    assert [(one.code, one.row) for one in found] == [("nul-bytes", row)]
+
+
+def test_a_head_with_nul_characters_is_told_once(folder):
+    found = folder.spoiled(A, "order,prefix", b"order,pre\0fix")
+    assert [(one.code, one.row) for one in found] == [("nul-bytes", 1)]
+
+
+def test_a_row_that_breaks_off_raises_no_echo(folder, sound):
+    whole = sound[A]
+    folder.write(sound | {A: whole[: whole.rindex("0020001,0030000") + 3]})
+    assert [(one.code, one.row) for one in folder.faults()] == [("half-written", 7)]
 
 
 def test_a_file_cut_inside_a_letter_is_half_written(folder):
