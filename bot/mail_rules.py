@@ -80,8 +80,7 @@ def is_from_own_list(mail: MailIn, desk: Desk) -> bool:
 
 
 def _from_ourselves(mail: MailIn, desk: Desk) -> str:
-    senders = {mail.sender, *mail.reply_to, *headers.addresses(mail.head, "Sender"), _return_path(mail)}
-    senders |= set(headers.addresses(mail.head, "From"))
+    senders = {*headers.addresses(mail.head, "From"), *_others_behind(mail, desk)}
     mine = sorted(desk.addresses & {_same(one) for one in senders if one})
     return f"it says that it comes from {mine[0]}, which is the desk itself" if mine else ""
 
@@ -106,8 +105,8 @@ def _delivery_report(mail: MailIn, _: Desk) -> str:
     return "it names failed recipients" if headers.has(mail.head, "X-Failed-Recipients") else ""
 
 
-def _robot_sender(mail: MailIn, _: Desk) -> str:
-    for address in (mail.sender, *mail.reply_to, _return_path(mail), *headers.addresses(mail.head, "Sender")):
+def _robot_sender(mail: MailIn, desk: Desk) -> str:
+    for address in (mail.sender, *_others_behind(mail, desk)):
         local = address.rpartition("@")[0].lower()
         if _ROBOT.fullmatch(local):
             return f"'{local[:40]}' is the address of a program"
@@ -124,7 +123,7 @@ def _other_list(mail: MailIn, desk: Desk) -> str:
 def _bulk(mail: MailIn, desk: Desk) -> str:
     for value in headers.every(mail.head, "Precedence"):
         word = value.strip().lower()
-        if word in ("bulk", "junk") or (word == "list" and not is_from_own_list(mail, desk)):
+        if word == "junk" or (word in ("bulk", "list") and not is_from_own_list(mail, desk)):
             return f"Precedence is '{word}'"
     return ""
 
@@ -183,6 +182,13 @@ _AUTOMATIC_SUBJECT = re.compile(
 
 def _posting_addresses(mail: MailIn) -> list[str]:
     return re.findall(r"mailto:([^\s<>?,]+@[^\s<>?,]+)", headers.field(mail.head, "List-Post"))
+
+
+def _others_behind(mail: MailIn, desk: Desk) -> tuple[str, ...]:
+    """Return who else stands behind a mail. A list puts itself there, so for the group's own it tells nothing."""
+    if is_from_own_list(mail, desk):
+        return ()
+    return (*mail.reply_to, *headers.addresses(mail.head, "Sender"), _return_path(mail))
 
 
 def _return_path(mail: MailIn) -> str:

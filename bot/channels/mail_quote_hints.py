@@ -20,7 +20,10 @@ def hinted_cut(lines: Sequence[str]) -> int | None:
     if sum(map(len, lines)) > _LONGEST or max(map(len, lines), default=0) > _LONGEST_LINE:
         return None
     text = _BLANKS.sub("\n\n\n", "\n".join(line.strip() for line in lines))
-    replies = _parser.read(text).replies
+    try:
+        replies = _parser.read(text).replies
+    except Exception:  # noqa: BLE001  # it is only a hint
+        return None
     head = next((reply.headers for reply in replies if reply.headers.strip()), "")
     first = head.strip().split("\n")[0].strip()
     if not first:

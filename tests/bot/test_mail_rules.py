@@ -86,6 +86,16 @@ def test_what_says_nothing_of_the_kind_is_answered(head):
     assert rule(head) is None
 
 
+def test_what_the_own_list_puts_into_its_mails_stops_none_of_them():
+    head = (
+        "List-Id: <needles.lists.example.net>\nPrecedence: bulk\nSender: needles-bounces@lists.example.net\n"
+        "Return-Path: <needles-bounces@lists.example.net>\nReply-To: desk@example.net"
+    )
+    assert rule(head) is None
+    assert rule(f"{head}\nAuto-Submitted: auto-replied") == "marked-automatic"
+    assert rule(head, "desk@example.net") == "from-ourselves"
+
+
 def test_mail_that_claims_to_come_from_the_desk_itself_is_never_answered():
     assert rule("X-Any: 1", "Desk <DESK@example.net>") == "from-ourselves"
 
