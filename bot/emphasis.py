@@ -20,4 +20,4 @@ def without_emphasis(text: str, names: Names) -> str:
         return text
     unread = [token for token in find(text, names).tokens if "?" in token.digits]
     whole = {(token.prefix, len(token.digits), token.suffix) for token in find(calm, names).tokens}
-    return calm if not unread or whole & names.shapes else text
+    return calm if unread and whole and whole <= names.shapes else text
