@@ -18,6 +18,7 @@ def without_emphasis(text: str, names: Names) -> str:
     calm = _MARKS.sub(" ?", text)
     if calm == text:
         return text
-    unread = [token for token in find(text, names).tokens if "?" in token.digits]
-    whole = {(token.prefix, len(token.digits), token.suffix) for token in find(calm, names).tokens}
-    return calm if unread and whole and whole <= names.shapes else text
+    is_unread = any("?" in token.digits for token in find(text, names).tokens)
+    read = find(calm, names).tokens
+    is_whole = all((token.prefix, len(token.digits), token.suffix) in names.shapes for token in read)
+    return calm if is_unread and read and is_whole and not any("?" in token.digits for token in read) else text
