@@ -19,6 +19,7 @@ from bot.replies.datings import Datings, Row, datings
 from bot.replies.datings import Group as Share
 from knowledge.answer import Answer
 from knowledge.base import Knowledge
+from knowledge.packs.paths import find_drawing
 
 WIDE = 88
 """From this many columns on the datings stand in a table; below, each is an entry of two or three lines."""
@@ -185,9 +186,11 @@ def _places(answer: Answer, knowledge: Knowledge, manner: Manner) -> Iterator[Re
 
 
 def drawing_path(drawing: str, folders: Sequence[Path]) -> Path | None:
-    """Return the file of a drawing, by its path in one of these packs or by its name there; None when there is none."""
-    names = (drawing, f"drawings/{drawing}", f"drawings/{drawing}.png") if drawing else ()
-    return next((folder / name for folder in folders for name in names if (folder / name).is_file()), None)
+    """Return the file of a drawing, by its path in one of these packs or by its name there; None when there is none.
+
+    A path that leads out of a pack is refused.
+    """
+    return find_drawing(drawing, folders)
 
 
 def _short_path(path: Path) -> Path:

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from knowledge.packs.blocks import check_blocks
 from knowledge.packs.cells import check_cells
 from knowledge.packs.codes import check_codes
+from knowledge.packs.drawings import check_drawings
 from knowledge.packs.faults import Fault
 from knowledge.packs.references import check_keys, check_makers, check_references
 from knowledge.packs.registers import check_prefixes, check_registers
@@ -39,6 +40,7 @@ def _faults(pack: Pack) -> Iterator[Fault]:
         yield from check_keys(table)
     yield from check_references(pack)
     yield from check_makers(pack)
+    yield from check_drawings(pack)
     yield from check_registers(pack)
     yield from check_blocks(pack)
     yield from check_issue_order(pack.tables["allocations"])

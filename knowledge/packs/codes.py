@@ -89,6 +89,12 @@ def _meanings(pack: Pack, table: Table) -> Iterator[Fault]:
                 text = f"Row {table.row_numbers[seen[means]]} tells the {means} already. Change one of the two."
                 yield at(table, index, "means", "means-twice", text)
             seen.setdefault(means, index)
+        if "day" in seen and "month" not in seen:
+            text = (
+                "A day is the day of a month, and no part tells the month, so the day is not used. Add the month, or "
+            )
+            text += "write day-of-year where the days are counted through the year."
+            yield at(table, seen["day"], "means", "day-without-month", text)
         if "year" not in seen:
             known = "only the years of the register are known" if dated.get(register) else "nothing can be dated"
             text = f"No part of {quoted(register)} tells the year, so {known}. Add the part."

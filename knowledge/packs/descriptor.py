@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from knowledge.packs.faults import Fault, fault, quoted
+from knowledge.packs.paths import leads_out
 from knowledge.packs.tables import SCHEMAS
 
 FILE = "datapackage.json"
@@ -124,10 +125,11 @@ def _resource(folder: Path, place: int, properties: object, faults: list[Fault])
         text = f"Resource {place}, {table}, must have the path of one CSV file in the folder, such as {table}.csv."
         faults.append(fault("bad-descriptor", text, FILE))
         return Resource(table, f"{table}.csv", refused=True)
-    if _leads_out(folder, path):
+    if leads_out(folder, path):
         text = f"The path {quoted(path)} leads out of the pack's folder. Put the file into the folder and name it so."
         faults.append(fault("unsafe-path", text, FILE))
         return Resource(table, path, refused=True)
+    faults += _number_types(properties.get("schema"), table)
     delimiter, quote = _dialect(properties.get("dialect"), table, faults)
     return Resource(table, path, delimiter, quote)
 
@@ -138,14 +140,16 @@ def _stem(name: object) -> str:
     return last.strip().lower().removesuffix(".csv").replace("_", "-")
 
 
-def _leads_out(folder: Path, path: str) -> bool:
-    """Tell whether a path is absolute, a web address or, links followed, outside the folder."""
-    if "\0" in path or "\\" in path or "://" in path or Path(path).is_absolute() or ".." in Path(path).parts:
-        return True
-    try:
-        return not (folder / path).resolve().is_relative_to(folder.resolve())
-    except (OSError, RuntimeError):  # a loop of links
-        return True
+def _number_types(schema: object, table: str) -> Iterator[Fault]:
+    """Yield columns that the Table Schema calls numbers; ours are text, and other programs would drop their zeros."""
+    fields = schema.get("fields") if isinstance(schema, dict) else None
+    for field_ in fields if isinstance(fields, list) else ():
+        name, type_ = (field_.get("name"), field_.get("type")) if isinstance(field_, dict) else (None, None)
+        if name in SCHEMAS[table].columns and type_ in ("integer", "number"):
+            text = (
+                f"The column {quoted(str(name))} of {table} has the type {type_}, so other programs will drop leading "
+            )
+            yield fault("number-type", f'{text}zeros when they open the pack. Write "type": "string".', FILE)
 
 
 def _dialect(dialect: object, table: str, faults: list[Fault]) -> tuple[str, str]:
@@ -186,7 +190,7 @@ def _not_listed(folder: Path, listed: list[Resource], faults: list[Fault], tell:
 
 
 def _lies_in(folder: Path, path: str) -> bool:
-    return (folder / path).is_file() and not _leads_out(folder, path)
+    return (folder / path).is_file() and not leads_out(folder, path)
 
 
 def _text(value: object) -> str:

@@ -97,6 +97,8 @@ KINDS: Mapping[str, Kind] = {
     "no-pack-name": Kind(_W, "datapackage.json gives no name; the folder's is taken.", "Add one."),
     "unsafe-path": Kind(_E, "A path leads out of the folder, or to the web.", "Put the file into the folder."),
     "missing-file": Kind(_E, "A file that is needed or listed is not there.", "Add it, or take it off the list."),
+    "number-type": Kind(_W, "The Table Schema makes other programs drop leading zeros.", 'Write "type": "string".'),
+    "missing-drawing": Kind(_W, "A drawing is not there.", "Add the file, or correct the name."),
     "unlisted-file": Kind(_W, "A file is not listed in datapackage.json; it is read all the same.", "List it."),
     "unknown-file": Kind(_W, "A listed file is no table of the format; it is ignored.", "Nothing, or rename it."),
     "double-file": Kind(_E, "Two files are listed for one table.", "Put the rows into one file."),
@@ -167,7 +169,7 @@ KINDS: Mapping[str, Kind] = {
     # Lists by year
     "numbers-backwards": Kind(_E, "First numbers do not rise from year to year.", "Put the rows in order."),
     "years-backwards": Kind(_E, "Years run backwards while the numbers rise.", "Use allocations, each with its date."),
-    "to-before-last": Kind(_E, "The register's last number is below its last row.", "Correct to."),
+    "to-before-last": Kind(_E, "The register's last number or year is before its last row.", "Correct to."),
     # Date codes
     "missing-part": Kind(_E, "The parts are not numbered 1, 2, 3, ...", "Number them without a gap."),
     "bad-length": Kind(_E, "The length is no number of characters.", "Write 2, or 1-2 where both occur."),
@@ -178,6 +180,7 @@ KINDS: Mapping[str, Kind] = {
     "unused-table": Kind(_W, "A code table is used by no part.", "Correct the id, or delete it."),
     "bad-value": Kind(_E, "A value in a code table is not what its part tells.", "Write what the text says."),
     "means-twice": Kind(_E, "Two parts of a register tell the same thing.", "Change one."),
+    "day-without-month": Kind(_W, "The code tells a day but no month, so the day is not used.", "Add the month."),
     "no-year": Kind(_W, "The code tells no year; the register's years are all that is known.", "Add the part."),
     # The second list
     "says-nothing": Kind(_W, "A prefix has neither date nor works.", "Fill in one, or delete the row."),

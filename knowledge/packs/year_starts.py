@@ -11,6 +11,7 @@ from knowledge.packs.faults import Fault, at, quoted
 from knowledge.packs.numbers import NONE, is_zero_led
 from knowledge.packs.tables import Pack, Table
 from knowledge.packs.times import Days, series_of
+from knowledge.registers.year_starts import is_last_number
 
 
 def check_year_starts(pack: Pack) -> Iterator[Fault]:
@@ -29,7 +30,7 @@ def check_year_starts(pack: Pack) -> Iterator[Fault]:
                 yield from _numbers(table, before, index, values)
             yield from _years(table, before, index, days)
         if sound:
-            yield from _end(pack.tables["registers"], register, written[sound[-1]], values[sound[-1]])
+            yield from _end(pack.tables["registers"], register, table, sound[-1])
 
 
 def _lost(table: Table, series: list[int], values: list[int]) -> dict[int, str]:
@@ -70,9 +71,21 @@ def _years(table: Table, before: int, index: int, days: Days) -> Iterator[Fault]
         yield at(table, index, "date", "years-backwards", text)
 
 
-def _end(registers: Table, register: str, written: str, value: int) -> Iterator[Fault]:
-    """The register's `to` may be its last number, unless it is a year: then it must reach the last row."""
+def _end(registers: Table, register: str, table: Table, last: int) -> Iterator[Fault]:
+    """The register's `to` is its last number or its last year, and must reach the last row of each prefix."""
+    first, date = table.columns["first"][last], table.columns["date"][last]
+    row = f"row {table.row_numbers[last]} of {table.file}"
     for index, (id_, to) in enumerate(registers.rows("register", "to")):
-        if id_ == register and numbers.is_number(to) and date_span(to) is None and int(to) < value:
-            text = f"{quoted(to)} is below {quoted(written)}, where the last year begins. Write its last number."
-            yield at(registers, index, "to", "to-before-last", text)
+        if id_ != register or is_last_number(to, first):
+            continue
+        begun, ended = date_span(date), date_span(to)
+        if numbers.is_number(to) and (ended is None or is_last_number(to, "0")):
+            text = f"{quoted(to)} is below {quoted(first)}, where the last year begins ({row}). Write the last number."
+        elif begun and ended and ended.latest < begun.earliest:
+            text = (
+                f"{quoted(to)} is before {quoted(date)}, the last year of the list ({row}), so that it would have no "
+            )
+            text += "end. Write the last year or the last number."
+        else:
+            continue
+        yield at(registers, index, "to", "to-before-last", text)

@@ -47,6 +47,18 @@ def test_it_fits_the_width_with_wide_characters_too(width):
     assert max(map(cells, text.splitlines())) <= width
 
 
+def test_a_drawing_is_looked_for_in_packs_alone_never_beside_them(tmp_path):
+    pack, beside = tmp_path / "pack", tmp_path / "secret.png"
+    (pack / "drawings").mkdir(parents=True)
+    (pack / "drawings" / "arm.png").write_bytes(b"")
+    (pack / "drawings" / "link.png").symlink_to(beside)
+    beside.write_bytes(b"")
+    assert drawing_path("arm", [pack]) == pack / "drawings" / "arm.png"
+    for path in ("../secret.png", "drawings/../../secret.png", "../../secret.png", str(beside), "link", "link.png"):
+        assert drawing_path(path, [pack]) is None
+    assert drawing_path("x" * 5_000, [pack]) is None
+
+
 def test_likelihoods_are_never_rounded_to_certainty(knowledge):
     text = page(knowledge, "K204117", everything=True)
     assert " 0%" not in text

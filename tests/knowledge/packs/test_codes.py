@@ -47,7 +47,6 @@ def test_a_part_that_cannot_be_read_is_an_error(folder, row, fault):
 
 READABLE = [
     "2,digits,month,,,",
-    "1-2,digits,day,,,",
     "3,digits,day-of-year,,,",
     "2,digits,week,,,iso",
     "3,letters,works,,,",
@@ -59,6 +58,12 @@ READABLE = [
 @pytest.mark.parametrize("row", READABLE)
 def test_a_part_that_can_be_read_is_no_fault(folder, row):
     assert of_parts(folder, "4,digits,year,,,", row) == []
+
+
+def test_a_day_is_read_beside_a_month_and_is_a_warning_without_one(folder):
+    year, month, day = "4,digits,year,,,", "2,digits,month,,,", "1-2,digits,day,,,"
+    assert of_parts(folder, year, month, day) == []
+    assert of_parts(folder, day, year) == [("day-without-month", D, 2, "means")]
 
 
 def test_several_sequences_and_constants_are_no_fault(folder):
@@ -88,7 +93,7 @@ def test_the_values_of_a_table_are_what_the_part_tells(folder, sound, means, goo
     year = "" if means == "year" else "code,2,4,digits,year,,,\n"
     parts = f"register,part,length,characters,means,table,constant,rule\ncode,1,2,digits,{means},months,,\n{year}"
     folder.write(sound | {T: "table,code,value,from,to\n" + rows, D: parts})
-    found = [(one.code, one.row, one.column) for one in folder.faults()]
+    found = [(one.code, one.row, one.column) for one in folder.faults() if one.code != "day-without-month"]
     assert found == [("bad-value", 2 + len(good) + place, "value") for place in range(len(bad))]
 
 

@@ -52,6 +52,7 @@ CHANGES = [
     ("empty-register", R, "code,bel", "spare,bel,allocations,allocation,,,\ncode,bel", 4, None),
     ("no-object", R, "date-code,manufacture", "date-code,", 4, "object"),
     ("no-years", R, "1920,1949", "1920,", 4, "to"),
+    ("missing-drawing", "makers.csv", TWO_MAKERS, "maker,drawing,name\nara,arm,Ara\nbel,,Bel", 2, "drawing"),
     ("open-end", R, "1900,1915", "1900,", 3, "to"),
     ("outside-register", R, "1900,1950", "1906,1950", None, "date"),
     ("first-after-last", A, "980001,990000", "990000,980001", 2, "first"),
@@ -79,6 +80,7 @@ CHANGES = [
     ("unused-table", "code-tables.csv", "months,01,1,,", "months,01,1,,\nmoons,01,1,,", 3, "table"),
     ("bad-value", "code-tables.csv", "months,01,1", "months,01,13", 2, "value"),
     ("means-twice", D, "digits,sequence", "digits,month", 5, "means"),
+    ("day-without-month", D, "any,month,months", "any,day,months", 4, "means"),
     ("no-year", D, "digits,year", "digits,sequence", 2, None),
     ("says-nothing", "prefixes.csv", "1905/1910,north", ",", 2, None),
 ]  # fmt: skip
@@ -152,6 +154,11 @@ OF_THE_FOLDER = [
     ("no-pack-name", _descriptor(name=None), "datapackage.json"),
     ("unsafe-path", _descriptor(resources=[{"name": "makers", "path": "../makers.csv"}]), "datapackage.json"),
     ("missing-file", _gone, "makers.csv"),
+    (
+        "number-type",
+        _descriptor(resources=[{**MAKERS, "schema": {"fields": [{"name": "maker", "type": "integer"}]}}]),
+        "datapackage.json",
+    ),
     ("unlisted-file", _descriptor(resources=[MAKERS]), "works.csv"),
     ("unknown-file", _descriptor(resources=[MAKERS, {"name": "photos", "path": "photos.csv"}]), "datapackage.json"),
     ("double-file", _descriptor(resources=[MAKERS, {"name": "makers", "path": "more.csv"}]), "datapackage.json"),

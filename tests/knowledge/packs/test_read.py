@@ -312,3 +312,26 @@ def test_the_descriptor_may_carry_a_byte_order_mark(folder, sound):
     file = folder.path / "datapackage.json"
     file.write_bytes(b"\xef\xbb\xbf" + json.dumps(json.loads(file.read_text())).encode())
     assert folder.faults() == []
+
+
+@pytest.mark.parametrize(
+    ("column", "type_", "told"),
+    [("first", "integer", True), ("last", "number", True), ("first", "string", False), ("note", "any", False)],
+)
+def test_a_table_schema_that_makes_numbers_of_text_is_a_warning(folder, sound, column, type_, told):
+    resources = [{"name": name[:-4], "path": name} for name in sound]
+    allocations = next(one for one in resources if one["name"] == "allocations")
+    allocations["schema"] = {"fields": [{"name": column, "type": type_}, "odd", {"name": "ours", "type": "integer"}]}
+    folder.write(sound, {"name": "ours", "resources": resources})
+    found = folder.faults()
+    assert [(one.code, one.file, one.severity) for one in found] == [
+        ("number-type", "datapackage.json", "warning")
+    ] * told
+    assert all(f"'{column}' of allocations" in one.text and '"type": "string"' in one.text for one in found)
+
+
+@pytest.mark.parametrize("schema", ["schema.json", [], {"fields": "first"}, {"fields": [None, {}]}])
+def test_a_table_schema_of_any_shape_is_no_crash(folder, sound, schema):
+    resources = [{"name": name[:-4], "path": name, "schema": schema} for name in sound]
+    folder.write(sound, {"name": "ours", "resources": resources})
+    assert folder.faults() == []

@@ -48,11 +48,30 @@ def test_a_list_whose_years_are_in_no_order_is_refused(folder):
 
 
 @pytest.mark.parametrize(
-    ("to", "code"), [("11999", "to-before-last"), ("12000", None), ("90000", None), ("1915", None)]
+    ("to", "code"),
+    [
+        ("11999", "to-before-last"),
+        ("12000", None),
+        ("90000", None),
+        ("1915", None),
+        ("1903", None),
+        ("5000", "to-before-last"),
+        ("1903-06/1915", None),
+        ("1915~", None),
+    ],
 )
 def test_the_registers_last_number_reaches_the_last_row(folder, to, code):
     found = folder.spoiled("registers.csv", "manufacture,1900,1915", f"manufacture,1900,{to}")
     assert [(one.code, one.row, one.column) for one in found] == ([(code, 3, "to")] if code else [])
+
+
+def test_a_register_whose_last_year_is_before_its_last_row_is_an_error(folder):
+    # Its last year would have no end: every later number would be dated by it.
+    found = folder.spoiled("registers.csv", "manufacture,1900,1915", "manufacture,1900,1902")
+    told = next(one for one in found if one.code == "to-before-last")
+    assert (told.row, told.column, told.severity) == (3, "to", "error")
+    assert "'1902' is before '1903'" in told.text
+    assert "row 4 of year-starts.csv" in told.text
 
 
 def test_each_prefix_is_a_list_of_its_own(folder):
