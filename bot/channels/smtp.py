@@ -47,15 +47,17 @@ class Smtp:
 
     async def _connected(self) -> SMTP:
         server = self._server
+        client = SMTP(
+            hostname=server.host, port=server.port, timeout=CONNECTING, use_tls=server.security == "tls",
+            start_tls=server.security == "starttls", tls_context=_tls(server), local_hostname=_name(self._sender),
+        )  # fmt: skip
         try:
-            client = SMTP(
-                hostname=server.host, port=server.port, timeout=CONNECTING, use_tls=server.security == "tls",
-                start_tls=server.security == "starttls", tls_context=_tls(server), local_hostname=_name(self._sender),
-            )  # fmt: skip
             await client.connect()
             if server.password is not None:
                 await client.login(server.user, server.password.reveal())
         except (SMTPException, OSError, ValueError) as fault:  # a wrong certificate is an OSError
+            with suppress(Exception):
+                client.close()
             raise NotSent(f"no way to the SMTP server: {_told(fault)}") from fault
         return client
 

@@ -8,10 +8,14 @@ import smtplib
 import subprocess
 import sys
 from collections.abc import Iterator
+from datetime import UTC, datetime
 
 import pytest
 
 from bot.channels.imap import ImapFault, connect
+from bot.channels.smtp import Smtp
+from bot.journal import Outgoing
+from bot.sending import NotSent
 from bot.setting_values import Secret
 from bot.settings import ServerSettings
 from tests.chaos.harness import Program
@@ -232,16 +236,19 @@ def test_an_address_beyond_ascii_is_answered_by_a_server_that_can(plain, tmp_pat
             assert journal.list_outgoing("failed") == []
 
 
-def test_a_wrong_certificate_holds_the_queue(servers, tmp_path, monkeypatch):
+@pytest.mark.parametrize(("trusted", "password", "what"), [(False, PASSWORD, "certificate"), (True, "wrong", "535")])
+async def test_a_wrong_certificate_or_login_holds_the_queue(servers, monkeypatch, trusted, password, what):
     if not servers.tls:
         pytest.skip("only with TLS")
-    with bot_on(servers, tmp_path, ready=False) as program:
-        program.kill()
-    monkeypatch.delenv("SSL_CERT_FILE")
-    program.start()
-    with program:
-        until(lambda: program.saw("the mailbox cannot be read"))
-        assert program.terminate() == 0
+    monkeypatch.delenv("SSL_CERT_FILE", raising=False)
+    if trusted:
+        monkeypatch.setenv("SSL_CERT_FILE", str(servers.certificate))
+    smtp = Smtp(ServerSettings("127.0.0.1", servers.smtp_port, "starttls", DESK, Secret(password)), DESK)
+    mail = Outgoing(1, "mail", "<1@x>", "a@example.org", datetime.now(UTC), None, "", "", "sending", 0, 0, "", "", b"x")
+    with pytest.raises(NotSent, match=what) as held:
+        await smtp.send(mail)
+    assert held.value.at is None  # with a time only this mail would wait
+    await asyncio.sleep(0.05)  # the connection closes
 
 
 def test_a_wrong_password_is_told_and_nothing_is_lost(plain, tmp_path):
