@@ -10,6 +10,9 @@ from knowledge.hearing.words import NUMBER, Lexicon, Word, clauses, folded_set, 
 from knowledge.tokens.fold import fold_character
 
 _MOST_DIGITS = 18
+_NEAR = 5
+_FAR = 40
+"""Words. What is said further away in the same sentence is not said of the letter."""
 _LEXICON = Lexicon(
     {
         "digit": "digit digits figure figures numeral numerals ziffer ziffern stelle stellen stellig stellige "
@@ -124,8 +127,7 @@ def leading_zero(words: Sequence[Word]) -> bool | None:
 
 def _zero_in(words: Sequence[Word]) -> bool | None:
     zeros = [place for place, word in enumerate(words) if word.text in ZERO or word.text.startswith("voorloopnul")]
-    begins = [place for place, word in enumerate(words) if "begin" in _meaning(word)]
-    if not zeros or not any(abs(begin - zero) <= 5 for begin in begins for zero in zeros):
+    if not any(_any(words[max(0, zero - _NEAR) : zero + _NEAR + 1], "begin") for zero in zeros):
         return None
     return not _any(words, "not") and words[zeros[0]].text not in ("nessuno",)
 
@@ -145,7 +147,7 @@ def prefix(words: Sequence[Word], known: Collection[str], alone: bool) -> str | 
 def _letter_in(words: Sequence[Word], known: Collection[str]) -> str | None:
     for place, word in enumerate(words):
         if "letter" in _meaning(word):
-            if _any(words[max(0, place - 3) : place], "not") and not _any(words[place + 1 :], "damaged"):
+            if _any(words[max(0, place - 3) : place], "not") and not _any(words[place + 1 : place + _FAR], "damaged"):
                 return ""
             after = [one for one in words[place + 1 : place + 6] if one.text not in _ARTICLES and one.text.isalpha()]
             letter = _as_prefix(after[0].text, known) if after else None
@@ -155,7 +157,7 @@ def _letter_in(words: Sequence[Word], known: Collection[str]) -> str | None:
             near = (*words[max(0, place - 2) : place], *words[place + 1 : place + 4])
             letters = [_as_prefix(one.text, known) for one in near if one.text not in _NO_LETTERS]
             found = next((letter for letter in letters if letter in known), None)
-            if found and not _any(words[: place + 4], "not"):
+            if found and not _any(words[max(0, place - _FAR) : place + 4], "not"):
                 return found
     return None
 

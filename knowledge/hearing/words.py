@@ -28,10 +28,14 @@ _BUT = frozenset("but aber sondern mais pero sino maar ale но men".split())
 
 
 class Word(NamedTuple):
-    """One word, digit group or sign. `glued` says that nothing stands between it and the one before."""
+    """One word, digit group or sign, in small letters.
+
+    `glued` says that nothing stands between it and the one before, `capital` that it was written with a capital.
+    """
 
     text: str
     glued: bool
+    capital: bool = False
 
 
 def plain_words(text: str, found: Found) -> list[Word]:
@@ -49,8 +53,10 @@ def words_with_names(text: str, found: Found) -> list[Word]:
 def split(text: str) -> Iterator[Word]:
     """Yield the words of a text, letters apart from digits, every sign for itself."""
     end = -1
-    for match in _PIECE.finditer(_plain(text)):
-        yield Word(match[0], match.start() == end)
+    for match in _PIECE.finditer(_unaccented(text)):
+        piece = match[0]
+        small = piece.casefold()
+        yield Word(small, match.start() == end, piece[0] != small[0])
         end = match.end()
 
 
@@ -134,12 +140,11 @@ def _without_quotes(text: str) -> str:
     return "\n".join(line for line in text.splitlines() if not line.lstrip().startswith(">"))
 
 
-def _plain(text: str) -> str:
-    """Fold a text, but keep its lines apart."""
+def _unaccented(text: str) -> str:
+    """Take the accents off a text, as `fold` does, but keep its lines and its capitals."""
     if text.isascii():
-        return text.lower()
-    decomposed = unicodedata.normalize("NFKD", text.casefold())
-    return "".join(c for c in decomposed if not unicodedata.combining(c)).casefold()
+        return text
+    return "".join(c for c in unicodedata.normalize("NFKD", text) if not unicodedata.combining(c))
 
 
 def _parted(words: list[Word], ends: Collection[str], before: Collection[str]) -> Iterator[list[Word]]:

@@ -70,6 +70,8 @@ _ALONE = Lexicon(
 _TIMES = frozenset({"20", "30", "40", "50", "60", "war", "pre-war", "post-war"})
 _PARTS = {"early": (0, 4), "middle": (3, 7), "late": (5, 9)}
 _SIGNS = frozenset("-–'’ʼ.")
+_NEAR = 60
+"""Words. What is said further away from a time in the same sentence is not said of it."""
 
 
 def years(words: Sequence[Word]) -> tuple[DateSpan, ...]:
@@ -183,8 +185,8 @@ def _second_year(words: Sequence[Word], end: int, year: int) -> tuple[int, int]:
 
 def _is_the_machines(words: Sequence[Word], begin: int, place: int, end: int, decade: bool) -> bool:
     """Tell whether a time is that of the machine, by the verb before it, else by the one after it."""
-    before = words[begin:place]
-    after = words[end:]
+    before = words[max(begin, place - _NEAR) : place]
+    after = words[end : end + _NEAR]
     if _any_means(before, "mark"):
         return False
     if not decade and before and _means(before[-1], "article"):

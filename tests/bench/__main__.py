@@ -8,7 +8,7 @@ from __future__ import annotations
 import argparse
 import sys
 
-from tests.bench import answers, likelihoods, lookups, pictures, starts
+from tests.bench import answers, hearing, likelihoods, lookups, pictures, starts
 
 
 def main() -> int:
@@ -16,7 +16,14 @@ def main() -> int:
     parser = argparse.ArgumentParser(prog="python -m tests.bench", description=__doc__)
     parser.add_argument("--size", type=int, default=1_000_000, help="allocations of the big base")
     size = parser.parse_args().size
-    met = [answers.run(size, small=10_000), starts.run(100_000), pictures.run(), likelihoods.run(), lookups.run(size)]
+    met = [
+        answers.run(size, small=10_000),
+        hearing.run(),
+        starts.run(100_000),
+        pictures.run(),
+        likelihoods.run(),
+        lookups.run(size),
+    ]
     return 0 if all(met) else 1
 
 
