@@ -167,3 +167,16 @@ def test_in_one_group_no_more_than_twenty_a_minute_go_out_also_over_a_restart(ow
     moments = [one.at for one in server.sent if one.method in ("sendMessage", "sendPhoto")]
     gaps = [later - one for one, later in pairwise(moments)]
     assert min(gaps) > 0.9, gaps
+
+
+def test_a_call_that_hangs_holds_up_no_other_chat(own, server):
+    other = server.group(-1001234500009, "Other")
+    (own.folder / "settings.toml").write_text((own.folder / "settings.toml").read_text().replace("groups", "#"))
+    own.start()
+    server.misbehave = once("hang", seconds=8)
+    own.group.says(ADA, "K225001, how old is it?")
+    own.wait_until(lambda: server.sent and server.sent[-1].method == "sendMessage")
+    began = time.monotonic()
+    other.says(BEN, "K225002, how old is it?")
+    own.wait_for(1, other)
+    assert time.monotonic() - began < 3

@@ -245,3 +245,17 @@ def test_only_addressed_speaks_when_spoken_to_alone(tmp_path, server: BotServer,
         assert room.handled(rule="not-addressed")
     finally:
         room.program.terminate()
+
+
+def test_a_member_who_answers_the_bots_answer_talks_about_the_same_machine(room):
+    room.group.says(ADA, "K204117, how old is it?")
+    answer = room.wait_for(1)[0]
+    told = room.group.says(BEN, "I know that one, it has seven digits", reply_to_message=dict(answer))
+    assert "K0204117" in room.wait_for_answer_to(told)["text"]
+
+
+def test_the_same_question_asked_again_by_the_same_person_is_left_alone(room):
+    room.group.says(ADA, "K204117, how old is it?")
+    room.wait_for(1)
+    room.group.says(ADA, "K204117, how old is it?")
+    room.wait_until(lambda: room.handled(rule="answered-already"))

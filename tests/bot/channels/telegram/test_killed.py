@@ -1,0 +1,22 @@
+"""Killed again and again while groups write and the server misbehaves; the table is printed."""
+
+from __future__ import annotations
+
+import os
+
+import pytest
+
+from tests.chaos.chat import kill_and_count
+
+
+def test_a_program_killed_while_the_server_misbehaves_loses_no_question(tmp_path, pack_folder) -> None:
+    counts = kill_and_count(tmp_path, kills=4, questions=40, seed=20310504, packs=pack_folder)
+    print(counts.table())
+    assert counts.is_well, counts.table()
+
+
+@pytest.mark.long
+def test_killed_forty_times_during_500_questions_in_50_groups_it_loses_none(tmp_path) -> None:
+    counts = kill_and_count(tmp_path, kills=40, questions=500, seed=int.from_bytes(os.urandom(3)))
+    print(counts.table())
+    assert counts.is_well, counts.table()
