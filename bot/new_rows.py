@@ -45,6 +45,7 @@ def with_rows(
 ) -> Pack:
     """Return the pack with the rows added. `names` are those written for ids the rows use; `maker` is a name or an id.
 
+    The rows keep their row numbers, so that a check names them as the list they come from does.
     Raises UsageError when a new register has no maker, or when the register has rows and they are not to be replaced.
     """
     registers = sorted(set(rows.columns["register"]))
@@ -91,6 +92,7 @@ def _together(old: Table, new: Table, registers: Sequence[str], replace: bool) -
     return Table.of(
         old.name,
         {name: [*_cells(old, name, kept), *_cells(new, name, range(len(new)))] for name in columns},
+        row_numbers=[*(old.row_numbers[row] for row in kept), *new.row_numbers],
     )
 
 

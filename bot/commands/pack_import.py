@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,9 +13,11 @@ from bot.replies.cleaning import safe
 from knowledge.errors import UsageError
 
 if TYPE_CHECKING:
+    from knowledge.packs import Fault, Table
     from knowledge.packs.importing import ImportPlan, Question
 
 REPAIRS_SHOWN = 20
+FAULTS_SHOWN = 20
 
 
 def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -41,8 +44,8 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Import. Returns 0 when the pack was written, 1 when something must be answered first."""
     from bot.new_rows import pack_at, target_in, with_rows
-    from knowledge.packs import PackFaults, check, write
-    from knowledge.packs.importing import apply, make_plan, read_sheet
+    from knowledge.packs import check, write
+    from knowledge.packs.importing import apply, counted, make_plan, read_sheet
 
     pack = pack_at(arguments.folder)
     sheet = read_sheet(arguments.file, arguments.sheet)
@@ -59,9 +62,10 @@ def run(arguments: argparse.Namespace) -> int:
     made = with_rows(pack, table, plan.names, arguments.maker, arguments.replace)
     faults = check(made)
     if any(fault.severity == "error" for fault in faults):
-        raise PackFaults(made.name, faults)
+        return _show_faults(arguments, table, faults, len(plan.repairs) - len(accepted))
     write(made, arguments.folder)
-    print(safe(f"Wrote {len(table):,} rows of {table.name} into {arguments.folder}. {len(faults):,} warnings."))
+    wrote, warnings = counted(len(table), "row"), counted(len(faults), "warning")
+    print(safe(f"Wrote {wrote} of {table.name} into {arguments.folder}; {warnings}."))
     print(safe(f"Look it over with: bedstamp pack check {arguments.folder}"))
     return 0
 
@@ -108,6 +112,22 @@ def _show_questions(plan: ImportPlan) -> int:
     return 1
 
 
+def _show_faults(arguments: argparse.Namespace, table: Table, faults: Sequence[Fault], declined: int) -> int:
+    """Say which rows of the list would give wrong answers, and what to do. Nothing has been written."""
+    errors = [fault for fault in faults if fault.severity == "error"]
+    print(safe(f"Nothing was written, for these rows of {arguments.file.name} would give wrong answers:"))
+    for fault in errors[:FAULTS_SHOWN]:
+        print(safe(f"  {replace(fault, file=arguments.file.name) if fault.file == table.file else fault}"))
+    if len(errors) > FAULTS_SHOWN:
+        print(f"  ... and {len(errors) - FAULTS_SHOWN:,} more")
+    print("Put them right in the list and import it again.")
+    if any(fault.code == "lost-zero" for fault in errors):
+        width = max(len(cell) for name in ("first", "last") for cell in table.columns.get(name, ()))
+        made = " with --repair all" if declined else f", if all of them have {width} digits, with --digits {width}"
+        print(f"Or have the zeros put back{made}.")
+    return 1
+
+
 def _accepted(plan: ImportPlan, given: str) -> list[int] | None:
     """Return the numbers of the repairs to make; None when they were only shown, for nobody has said yet."""
     if not plan.repairs:
@@ -140,5 +160,3 @@ def _numbers(given: str, count: int) -> list[int]:
     if not all(part.isascii() and part.isdecimal() and len(part) < 9 for part in parts):
         raise UsageError(f"'{given}' does not say which repairs to make. Write all, none, or numbers such as 1,3.")
     return [int(part) for part in parts]
-
-

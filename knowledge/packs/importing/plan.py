@@ -67,8 +67,9 @@ def apply(
     answers: Mapping[str, str] | None = None,
     accepted_repairs: Collection[int] | Literal["all"] = (),
 ) -> Table:
-    """Return the table to be written. `accepted_repairs` are the numbers of repairs, from 1, or 'all'.
+    """Return the table to be written; its row numbers are those of the sheet.
 
+    `accepted_repairs` are the numbers of repairs, from 1, or 'all'.
     The numbers are those of the plan with all its answers. Raises UsageError when a question is still open, or when a
     number is none of a repair.
     """
@@ -113,4 +114,4 @@ def _repaired(table: Table, repairs: list[Repair]) -> Table:
     for repair in repairs:
         for column, new in repair.cells:
             columns[column][places[repair.row]] = new
-    return Table.of(table.name, columns)
+    return Table.of(table.name, columns, row_numbers=table.row_numbers)

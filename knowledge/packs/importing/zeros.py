@@ -78,11 +78,11 @@ def _alone(block: Block, digits: int) -> tuple[int, str]:
 
 def _below(block: Block, above: Block, before: Block | None) -> tuple[int, str]:
     """What the row above shows: a zero-led block that this one goes on from, or the end of a longer series."""
+    goes_on = int(block.first) > int(above.last or above.first)
+    if len(block.first) < above.width and block.width <= above.width and _zero_led(above.first) and goes_on:
+        return above.width, f"it goes on from {above} in the row above, which has {above.width} digits"
     if block.width >= above.width:
         return 0, ""
-    goes_on = int(block.first) > int(above.last or above.first)
-    if _zero_led(above.first) and goes_on:
-        return above.width, f"it goes on from {above} in the row above, which has {above.width} digits"
     rising = before is None or int(before.first) < int(above.first)
     later = not (block.since and above.since) or block.since >= above.since
     if not goes_on and rising and later and not _zero_led(above.first):

@@ -51,6 +51,58 @@ def test_lost_zeros_are_offered_and_never_put_back_in_silence(importing, tmp_pat
     assert "0125001,0150000" in (tmp_path / "ours" / "allocations.csv").read_text()
 
 
+INTO_FULL_WIDTH = "first,last,date\n000001,040000,1900\n40001,80000,1901\n80001,100000,1902\n100001,150000,1903\n"
+
+
+def test_every_zero_is_offered_back_up_to_the_block_that_needs_none_any_more(importing, tmp_path):
+    options = ("--register", "ledger", "--maker", "Tollgate")
+    assert importing(INTO_FULL_WIDTH, *options, "--repair", "all")[0] == 0
+    rows = (tmp_path / "ours" / "allocations.csv").read_text().splitlines()
+    assert rows[2].startswith("ledger,040001,080000")
+    assert rows[3].startswith("ledger,080001,100000")
+
+
+@pytest.mark.parametrize(("repair", "left"), [("none", ["row 3", "row 4"]), ("1", ["row 4"])])
+def test_repairs_that_were_declined_are_named_by_the_rows_of_the_list_with_the_way_out(
+    importing, tmp_path, repair, left
+):
+    text = "Our list\n" + INTO_FULL_WIDTH  # the head is in row 2
+    code, out, _ = importing(text, "--register", "ledger", "--maker", "Tollgate", "--repair", repair)
+    assert code == 1
+    assert "Nothing was written" in out
+    for row in (one.replace("3", "x").replace("4", "5").replace("x", "4") for one in left):
+        assert f"list.csv, {row}, first" in out
+    assert "allocations.csv" not in out
+    assert "--repair all" in out
+    assert not (tmp_path / "ours").exists()
+
+
+def test_zeros_that_no_repair_was_offered_for_can_be_put_back_by_the_number_of_digits(importing, tmp_path):
+    # The order column, not the order of the rows, says what goes on from what.
+    text = "order,first,last,date\n3,225001,250000,1901\n2,100001,225000,1900\n1,0000001,0100000,1899\n"
+    options = ("--register", "ledger", "--maker", "Tollgate")
+    code, out, _ = importing(text, *options)
+    assert code == 1
+    assert "--digits 7" in out
+    assert importing(text, *options, "--digits", "7", "--repair", "all")[0] == 0
+    assert "0225001,0250000" in (tmp_path / "ours" / "allocations.csv").read_text()
+
+
+def test_a_fault_that_no_repair_mends_names_the_row_of_the_list(importing, tmp_path):
+    code, out, _ = importing(
+        "first,last,date\n100,199,1900\n\n300,299,1901\n", "--register", "r", "--maker", "Tollgate"
+    )
+    assert code == 1
+    assert "list.csv, row 4, first: '300' in first is above '299' in last" in out
+    assert not (tmp_path / "ours").exists()
+
+
+def test_what_was_written_is_counted_in_words(importing):
+    out = importing("first,last,date\n1,100,1880\n", "--register", "r", "--maker", "Tollgate")[1]
+    assert "Wrote 1 row of allocations into" in out
+    assert "; 0 warnings." in out or "; 1 warning." in out
+
+
 def test_a_register_that_has_rows_is_replaced_only_when_asked(importing, tmp_path):
     options = ("--register", "ledger", "--maker", "Tollgate", "--answer", "1=day first")
     importing(LIST, *options)

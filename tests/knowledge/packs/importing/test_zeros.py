@@ -30,6 +30,15 @@ def test_a_row_that_goes_on_from_a_zero_led_one_is_mended_and_so_are_those_below
     assert found[0].cells == (("first", "0225001"), ("last", "0250000"))
 
 
+def test_a_block_that_passes_into_full_width_gets_its_first_number_back_and_the_count_goes_on() -> None:
+    rows = [("000001", "040000"), ("40001", "80000"), ("80001", "100000"), ("100001", "150000")]
+    assert proposed(*rows) == {3: "K040001 to 080000", 4: "K080001 to 100000"}
+
+
+def test_a_block_longer_than_the_series_above_is_left_alone() -> None:
+    assert proposed(("000001", "040000"), ("40001", "1000000")) == {}
+
+
 def test_rows_above_a_zero_led_one_that_goes_on_from_them_are_mended() -> None:
     assert proposed(("1", "25000"), ("25001", "50000"), ("0050001", "0075000")) == {
         2: "K0000001 to 0025000",
@@ -82,5 +91,7 @@ def test_zeros_eaten_below_one_good_row_are_all_offered_back(sizes: list[int], g
         whole.append((f"{start:07}", f"{start + size - 1:07}"))
         start += size
     good = min(good, len(whole))
+    # One more block, past the last number with a zero in front.
+    whole.append((f"{start:07}", "1000000"))
     eaten = whole[:good] + [(first.lstrip("0"), last.lstrip("0")) for first, last in whole[good:]]
     assert proposed(*eaten) == {row: f"K{a} to {b}" for row, (a, b) in enumerate(whole, 2) if row - 2 >= good}
