@@ -101,6 +101,15 @@ def _stored(store: Store) -> Knowledge:
         return Knowledge.of(store.sources())
 
 
+def _as_stored(database: Path) -> Knowledge:
+    """Read the knowledge once, for what has to be drawn before the first message of a run was handled."""
+    library = open_library(database=database)
+    try:
+        return library.current()
+    finally:
+        library.close()
+
+
 def channels(settings: Settings, clerk: Clerk) -> list[Channel]:
     """Return the channels that the settings switch on, ready to be carried by `bedstamp run`."""
     found: list[Channel] = []
@@ -112,5 +121,5 @@ def channels(settings: Settings, clerk: Clerk) -> list[Channel]:
     if settings.telegram is not None:
         from bot.channels.telegram import Telegram
 
-        found.append(Telegram(settings, clerk))
+        found.append(Telegram(settings, clerk, lambda: _as_stored(settings.store.path)))
     return found

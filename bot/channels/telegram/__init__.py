@@ -8,6 +8,7 @@ updates.py reads what comes, bodies.py writes what goes; starting.py looks aroun
 from __future__ import annotations
 
 import asyncio
+from collections.abc import Callable
 from typing import Any
 
 from telegram.error import InvalidToken, TelegramError
@@ -42,9 +43,9 @@ class Telegram:
 
     name = CHANNEL
 
-    def __init__(self, settings: Settings, clerk: Clerk) -> None:
+    def __init__(self, settings: Settings, clerk: Clerk, knowledge: Callable[[], Knowledge]) -> None:
         assert settings.telegram is not None, "the channel is on"
-        self._settings, self._clerk = settings, clerk
+        self._settings, self._clerk, self._knowledge = settings, clerk, knowledge
         self._token = settings.telegram.token.reveal()
         self._around = Surroundings(settings)
         self._decide = Deciding(self._around)
@@ -105,10 +106,10 @@ class Telegram:
         self._known = knowledge
         return self._decide(message, raw, recall, knowledge)
 
-    def _draw(self, drawing: dict[str, Any]) -> bytes | None:
+    def _draw(self, drawing: dict[str, Any]) -> bytes:
         """Draw the picture of an answer, with the knowledge that the last update was answered from.
 
-        Raises BedstampError when there is nothing to draw any more.
+        Where none was answered yet in this run, it is read. Raises BedstampError when there is nothing to draw.
         """
-        known = self._known
-        return None if known is None else render(answer_of(State.from_json(drawing), known), known)
+        known = self._known = self._known or self._knowledge()
+        return render(answer_of(State.from_json(drawing), known), known)

@@ -40,8 +40,8 @@ _UNREACHED = Waits(first=1, factor=2, longest=60, tries=2**31)
 _PACED = ("sendMessage", "sendPhoto", "editMessageText", "editMessageReplyMarkup")
 _HARMLESS = ("editMessageText", "editMessageReplyMarkup", "answerCallbackQuery")
 
-Draw = Callable[[dict[str, Any]], bytes | None]
-"""Draws what a message tells of; None when there is no knowledge to draw from yet."""
+Draw = Callable[[dict[str, Any]], bytes]
+"""Draws what a message tells of. Raises BedstampError when there is nothing to draw."""
 
 _log = Log(CHANNEL)
 
@@ -204,12 +204,9 @@ class ChatSending(Sending):
 
     async def _drawn(self, drawing: dict[str, Any]) -> bytes:
         try:
-            drawn = await asyncio.get_running_loop().run_in_executor(self._artist, self._draw, drawing)
+            return await asyncio.get_running_loop().run_in_executor(self._artist, self._draw, drawing)
         except BedstampError as fault:
             raise Refused(str(fault)) from fault
-        if drawn is None:
-            raise NotSent("there is no knowledge to draw from yet", _in(self._clerk.now(), 1.0))
-        return drawn
 
     async def _number_of(self, key: str) -> int:
         """Return the number in the chat of a message of the outbox, 0 when it never got there."""

@@ -180,3 +180,16 @@ def test_a_call_that_hangs_holds_up_no_other_chat(own, server):
     other.says(BEN, "K225002, how old is it?")
     own.wait_for(1, other)
     assert time.monotonic() - began < 3
+
+
+def test_a_picture_that_was_left_over_is_drawn_in_the_next_run_without_a_new_message(own, server):
+    own.start()
+    server.misbehave = lambda method, params: Fault("drop") if method == "sendPhoto" else None
+    own.group.says(ADA, "K204117, how old is it?")
+    own.wait_until(lambda: own.program.saw("uncertain"))
+    own.program.kill()
+    with closing(sqlite3.connect(own.folder / "bedstamp.sqlite")) as file, file:
+        file.execute("UPDATE outgoing SET next_try = 0, since = 0")
+    server.misbehave = lambda method, params: None
+    own.start()
+    own.wait_until(lambda: own.pictures)
