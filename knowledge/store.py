@@ -131,6 +131,12 @@ class Store:
             self._execute("UPDATE revision SET number = number + 1")
         return Changes(pack.name, old is None, changes)
 
+    def remove_pack(self, name: str) -> None:
+        """Take a pack out, with all its rows. Raises StoreError, also when there is none of that name."""
+        with explained(self.path), transaction(self._database):
+            self._execute("DELETE FROM packs WHERE id = ?", (self._pack_id(name),))  # its rows go with it
+            self._execute("UPDATE revision SET number = number + 1")
+
     def _execute(self, sql: str, values: Sequence[object] = ()) -> sqlite3.Cursor:
         return self._database.conn.execute(sql, values)
 

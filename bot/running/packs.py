@@ -8,7 +8,7 @@ from pathlib import Path
 from bot.journal import Journal
 from bot.logs import Log
 from knowledge.base import Knowledge
-from knowledge.packs import Pack, PackFaults, load
+from knowledge.packs import PackFaults, load
 from knowledge.shipped import folders
 from knowledge.store import Store
 
@@ -21,15 +21,15 @@ def load_packs(named: tuple[Path, ...], journal: Journal) -> None:
     """Load the packs in these folders, or those shipped when none is named.
 
     A pack of which the store has an earlier state may be faulty: that is logged, and the earlier state stays. Raises
-    PackFaults when there is none. What an earlier start loaded and is named no more is emptied.
+    PackFaults when there is none. What an earlier start loaded and is named no more is taken out.
     """
     store = journal.store()
     names = {_load_one(folder, store, journal) for folder in named or folders()}
     for name in store.pack_names():
         if name not in names and journal.noted(_NOTES, name):
-            store.save_pack(Pack.of(name))
+            store.remove_pack(name)
             journal.note(_NOTES, name, "")
-            _log.info("emptied, because it is named no more", pack=name)
+            _log.info("taken out, because it is named no more", pack=name)
 
 
 def _load_one(folder: Path, store: Store, journal: Journal) -> str:

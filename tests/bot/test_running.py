@@ -283,6 +283,23 @@ def test_packs_that_are_named_no_more_leave_the_answers(prepared, tmp_path) -> N
     until(lambda: upstream.answers_to(name))
     assert program.terminate() == 0
     assert upstream.answers_to(name)[0]["makers"] == ["quillen"]
+    with open_store(tmp_path / "bedstamp.sqlite") as store:
+        assert store.pack_names() == ("ours",)
+
+
+def test_a_pack_that_is_named_again_is_loaded_again_though_its_files_are_the_same(prepared, tmp_path) -> None:
+    ours, theirs = pack_of(tmp_path / "ours", "quillen"), tmp_path / "theirs"
+    theirs.mkdir()
+    for file in ours.iterdir():
+        (theirs / file.name).write_text(file.read_text().replace('"ours"', '"theirs"').replace("quillen", "marrack"))
+    both = (["ours", "theirs"], ["marrack", "quillen"])
+    for start, (named, makers) in enumerate((both, (["ours"], ["quillen"]), both)):
+        program, upstream = prepared(f"[knowledge]\npacks = {named}")
+        name = upstream.feed(name=f"start-{start}")
+        program.start()
+        until(partial(upstream.answers_to, name))
+        assert program.terminate() == 0
+        assert sorted(upstream.answers_to(name)[0]["makers"]) == makers
 
 
 def test_knowledge_that_another_process_changes_is_used_from_the_next_question_on(running, tmp_path) -> None:

@@ -197,6 +197,33 @@ def test_kill_9_in_the_middle_of_a_save_changes_nothing(loaded: Path, killed_at:
         assert raw.execute("PRAGMA integrity_check").fetchone() == ("ok",)
 
 
+def test_a_pack_is_taken_out_with_all_its_rows_and_others_stay(loaded: Path) -> None:
+    with open_store(loaded) as kept, open_store(loaded, read_only=True) as reader:
+        kept.save_pack(a_pack("0300001", name="theirs"))
+        before = reader.revision()
+        kept.remove_pack("ours")
+        assert reader.revision() != before
+        assert kept.pack_names() == reader.pack_names() == ("theirs",)
+    with closing(sqlite3.connect(loaded)) as file:
+        assert file.execute("SELECT first FROM allocations").fetchall() == [("0300001",)]
+    assert firsts(loaded, "theirs") == ["0300001"]
+
+
+def test_a_pack_that_was_taken_out_can_be_saved_again(loaded: Path) -> None:
+    with open_store(loaded) as kept:
+        kept.remove_pack("ours")
+        assert kept.save_pack(a_pack("0200001")).first_time
+    assert firsts(loaded) == ["0200001"]
+
+
+def test_taking_out_a_pack_that_is_not_there_is_refused_and_changes_nothing(loaded: Path) -> None:
+    with open_store(loaded) as kept:
+        before = kept.revision()
+        with pytest.raises(StoreError, match=r"no pack 'others'.*it holds ours"):
+            kept.remove_pack("others")
+        assert (kept.pack_names(), kept.revision()) == (("ours",), before)
+
+
 # --- seen by other processes
 
 
