@@ -142,9 +142,10 @@ def _note(journal: Journal, event: updates.Event, experts_chat: int | None) -> N
     if isinstance(event, Membership):
         _log.info("membership", chat=event.chat, kind=event.kind, status=event.status)
     if isinstance(event, Post | Press) and event.chat == experts_chat and not event.sender.is_bot:
-        key = f"expert {event.sender.key}"
-        if not journal.noted(CHANNEL, key):
-            journal.note(CHANNEL, key, "seen in the experts' chat")
+        left = event.left if isinstance(event, Post) else ""
+        key, standing = f"expert {left or event.sender.key}", "" if left else "seen in the experts' chat"
+        if bool(journal.noted(CHANNEL, key)) != bool(standing):
+            journal.note(CHANNEL, key, standing)
 
 
 def _albums(journal: Journal, now: datetime) -> tuple[int, int]:

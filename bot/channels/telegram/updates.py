@@ -35,6 +35,7 @@ class Post:
 
     `to` is the sender of the message that it answers, `to_number` the number of that one and `to_buttons` the data
     of the buttons under it. `mentions` are the names called with @, small letters, and `u12` for people without one.
+    `left` is the key of somebody who left the chat.
     """
 
     chat: int
@@ -55,6 +56,7 @@ class Post:
     forwarded: bool = False
     automatic: bool = False
     service: bool = False
+    left: str = ""
 
     @property
     def is_private(self) -> bool:
@@ -180,6 +182,7 @@ def _post(message: Mapping[str, Any], chat: int, sender: Sender, edited: bool) -
         forwarded=bool(_dict(message, "forward_origin")) or "forward_date" in message,
         automatic=message.get("is_automatic_forward") is True,
         service=not text and not pictures,
+        left=f"u{gone}" if (gone := _int(_dict(message, "left_chat_member"), "id")) else "",
     )
 
 

@@ -83,6 +83,10 @@ def test_who_writes_in_the_experts_chat_counts_as_an_expert(room):
     answer = room.wait_for(1)[0]
     room.server.press(MINA, answer, "7 digits")
     room.wait_until(lambda: "edit_date" in answer)
+    room.server.chats[EXPERTS_CHAT].says(MINA, left_chat_member=MINA.as_json())
+    room.server.press(MINA, answer, "How I found")
+    room.wait_until(lambda: any("Only who asked" in one.params.get("text", "")
+                                for one in room.calls("answerCallbackQuery")))  # fmt: skip
 
 
 @pytest.mark.parametrize("data", ["", "1", "999.0", "1.0.0", "1.9", "1.z", "-1.0", "x" * 64, "1.0; drop table", "٣.0"])
