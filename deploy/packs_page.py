@@ -16,9 +16,9 @@ Written by `python -m deploy.packs_page`; change `knowledge/packs/tables.py`, no
 
 A pack is a folder with `datapackage.json` and CSV files in UTF-8. Every cell is text, numbers too: a spreadsheet
 that takes them for numbers eats their leading zeros. Dates are EDTF: `1912`, `1912-01`, `1912-01-08`, `1912~`
-(about), `1910/1912`. Lists inside a cell are separated by `;`. Columns that are not listed here are kept and
-ignored, with a warning. Columns in **bold** must be filled; the others may be empty or left out, and so may files
-unless it says otherwise.
+(about), `1910/1912`; a season is written as its months, `1912-03/1912-05`. Lists inside a cell are separated by `;`.
+Columns that are not listed here are kept and ignored, with a warning. Columns in **bold** must be filled; the others
+may be empty or left out, and so may files unless it says otherwise.
 """
 
 

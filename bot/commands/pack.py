@@ -74,6 +74,7 @@ def check(arguments: argparse.Namespace) -> int:
 def load(arguments: argparse.Namespace) -> int:
     """Load the pack. Returns 0; raises PackFaults when it has errors, and StoreError."""
     from bot.replies.cleaning import safe
+    from knowledge.packs import counted
     from knowledge.packs import load as load_pack
     from knowledge.store import open_store
 
@@ -81,7 +82,7 @@ def load(arguments: argparse.Namespace) -> int:
     with open_store(arguments.db, create=True) as store:
         changes = store.save_pack(pack, _Progress())
     rows = sum(len(table) for table in pack.tables.values())
-    print(safe(f"Loaded the pack {pack.name} into {arguments.db}: {rows:,} rows."))
+    print(safe(f"Loaded the pack {pack.name} into {arguments.db}: {counted(rows, 'row')}."))
     for line in changes.in_words():
         print(safe(f"  {line}"))
     return 0
@@ -108,10 +109,12 @@ def _print_faults(kind: str, faults: Sequence[Fault], everything: bool) -> None:
 
 
 def _verdict(name: str, errors: int, warnings: int) -> str:
-    counted = f"{errors:,} error{'' if errors == 1 else 's'}, {warnings:,} warning{'' if warnings == 1 else 's'}"
+    from knowledge.packs import counted
+
+    told = f"{counted(errors, 'error')}, {counted(warnings, 'warning')}"
     if errors:
-        return f"{name}: {counted}. Errors would give wrong answers: the pack is not loaded before they are put right."
-    return f"{name}: {counted}. The pack can be loaded."
+        return f"{name}: {told}. Errors would give wrong answers: the pack is not loaded before they are put right."
+    return f"{name}: {told}. The pack can be loaded."
 
 
 class _Progress:

@@ -44,8 +44,8 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Import. Returns 0 when the pack was written, 1 when something must be answered first."""
     from bot.new_rows import pack_at, target_in, with_rows
-    from knowledge.packs import check, write
-    from knowledge.packs.importing import apply, counted, make_plan, read_sheet
+    from knowledge.packs import check, counted, write
+    from knowledge.packs.importing import apply, make_plan, read_sheet
 
     pack = pack_at(arguments.folder)
     sheet = read_sheet(arguments.file, arguments.sheet)

@@ -8,12 +8,12 @@ from __future__ import annotations
 from pathlib import Path
 
 from knowledge.packs.check import check, in_order
-from knowledge.packs.faults import Fault, PackFaults
+from knowledge.packs.faults import Fault, PackFaults, counted
 from knowledge.packs.read import read
 from knowledge.packs.tables import SCHEMAS, Pack, Table
 from knowledge.packs.write import write
 
-__all__ = ["SCHEMAS", "Fault", "Pack", "PackFaults", "Table", "check", "faults_of", "load", "read", "write"]
+__all__ = ["SCHEMAS", "Fault", "Pack", "PackFaults", "Table", "check", "counted", "faults_of", "load", "read", "write"]
 
 
 def load(folder: Path) -> Pack:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from knowledge.packs import numbers
 from knowledge.packs.cells import date_span
-from knowledge.packs.faults import Fault, at, quoted
+from knowledge.packs.faults import Fault, at, counted, quoted
 from knowledge.packs.tables import MEANINGS, Pack, Table
 from knowledge.packs.times import series_of
 
@@ -128,7 +128,9 @@ def _reading(pack: Pack, table: Table, part: Part) -> Iterator[Fault]:
         text = f"A {part.means} has at most {digits} digits, the part has {part.shortest}. Correct the length."
         yield at(table, part.row, "length", "code-length", text)
     elif part.means != "year" and part.longest < digits:
-        text = f"Not every {part.means} fits into {part.longest} digit(s). Correct the length, or name a table."
+        text = (
+            f"Not every {part.means} fits into {counted(part.longest, 'digit')}. Correct the length, or name a table."
+        )
         yield at(table, part.row, "length", "code-length", text)
     elif part.means == "year" and part.shortest < _LONGEST_YEAR:
         yield from _years(pack.tables["registers"], part)
@@ -138,9 +140,8 @@ def _years(registers: Table, part: Part) -> Iterator[Fault]:
     for index, (register, from_, to) in enumerate(registers.rows("register", "from", "to")):
         for name, cell in (("from", from_), ("to", to)):
             if register == part.register and not cell:
-                text = (
-                    f"A year of {part.shortest} digit(s) may be several, so the register needs from and to. Fill it in."
-                )
+                digits = counted(part.shortest, "digit")
+                text = f"A year of {digits} may be several, so the register needs from and to. Fill it in."
                 yield at(registers, index, name, "no-years", text)
 
 
@@ -172,7 +173,7 @@ def _code(codes: Table, index: int, part: Part) -> Iterator[Fault]:
         return
     if not part.shortest <= len(code) <= part.longest:
         wanted = str(part.shortest) if part.shortest == part.longest else f"{part.shortest} to {part.longest}"
-        text = f"{quoted(code)} has {len(code)} character(s), its part has {wanted}."
+        text = f"{quoted(code)} has {counted(len(code), 'character')}, its part has {wanted}."
         if code.isdigit() and len(code) < part.shortest:
             text += f" A spreadsheet may have dropped a zero: write {code.zfill(part.shortest)}."
             yield at(codes, index, "code", "lost-zero", text)

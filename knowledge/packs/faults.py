@@ -84,6 +84,15 @@ def quoted(text: str) -> str:
     return repr(text if len(text) <= _LONGEST_QUOTE else text[: _LONGEST_QUOTE - 1] + "…")
 
 
+def counted(number: int, one: str, many: str = "") -> str:
+    """Return a number with its noun.
+
+    >>> counted(1, "row"), counted(2_000, "row"), counted(2, "quantity", "quantities")
+    ('1 row', '2,000 rows', '2 quantities')
+    """
+    return f"{number:,} {one if number == 1 else many or one + 's'}"
+
+
 _SHOWN = 20
 _LONGEST_QUOTE = 60
 _E: Severity = "error"

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from knowledge.packs import numbers
 from knowledge.packs.cells import date_span
-from knowledge.packs.faults import Fault, at, fault, quoted
+from knowledge.packs.faults import Fault, at, counted, fault, quoted
 from knowledge.packs.tables import FILE_OF_KIND, SCHEMAS, Pack, Table
 
 
@@ -52,10 +52,8 @@ def _of_other_kind(table: Table, kind: str, kinds: dict[str, str]) -> Iterator[F
     wrong = {register: counts[register] for register in counts if kinds.get(register, kind) != kind}
     for index, register in enumerate(table.columns["register"] if wrong else ()):
         if register in wrong:
-            rows = wrong.pop(register)
-            text = (
-                f"{quoted(register)} is of the kind {kinds[register]}, but has {rows} row(s) here, which is for {kind}."
-            )
+            rows = counted(wrong.pop(register), "row")
+            text = f"{quoted(register)} is of the kind {kinds[register]}, but has {rows} here, which is for {kind}."
             yield at(table, index, "register", "other-kind", f"{text} Change the kind, or move the rows.")
 
 

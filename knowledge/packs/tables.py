@@ -135,7 +135,7 @@ _MAKER = Column("the maker", "id", refers="makers")
 _WORKS = Column("the works (factory)", "id", refers="works")
 _MODEL = Column("the model", "id", refers="models")
 _REGISTER = Column("the register the row belongs to", "id", required=True, refers="registers")
-_PREFIX = Column("the letters before the digits; empty when there are none", "letters")
+_PREFIX = Column("the letters before the digits, A to Z; empty when there are none", "letters")
 _ALIASES = Column("other names and spellings, separated by ;", "list")
 _FROM = Column("the first time it holds for", "date")
 _TO = Column("the last time it holds for", "date")
@@ -211,11 +211,13 @@ SCHEMAS: Mapping[str, Schema] = {
         ("register", "prefix", "first", "last", "suffix"),
         {
             "register": _REGISTER,
-            "order": Column("the place in the order of issue; empty means the order of the file", "digits"),
+            "order": Column(
+                "the place in the order of issue, a whole number; empty means the order of the file", "digits"
+            ),
             "prefix": _PREFIX,
             "first": _FIRST,
             "last": Column("the last number, digits only, with its leading zeros", "digits", required=True),
-            "suffix": Column("the letters after the digits; empty when there are none", "letters"),
+            "suffix": Column("the letters after the digits, A to Z; empty when there are none", "letters"),
             "date": _DATE,
             "model": _MODEL,
             "works": _WORKS,

@@ -11,7 +11,7 @@ and what was assumed is in the notes.
 
 from knowledge.packs.importing.files import read_sheet
 from knowledge.packs.importing.plan import ImportPlan, apply, make_plan
-from knowledge.packs.importing.questions import Question, counted
+from knowledge.packs.importing.questions import Question
 from knowledge.packs.importing.rows import Target
 from knowledge.packs.importing.sheet import Sheet, SheetError, WhichSheetError
 from knowledge.packs.importing.zeros import Repair
@@ -25,7 +25,6 @@ __all__ = [
     "Target",
     "WhichSheetError",
     "apply",
-    "counted",
     "make_plan",
     "read_sheet",
 ]

@@ -7,6 +7,7 @@ from collections import Counter
 from dataclasses import dataclass, replace
 
 from knowledge.names import fold
+from knowledge.packs.faults import counted
 from knowledge.packs.importing.date_words import WINTER, month_number
 from knowledge.packs.importing.dates import TWO_YEARS, YEAR_AND_MONTH, DateRead, read_date
 from knowledge.packs.importing.one_date import (
@@ -17,7 +18,7 @@ from knowledge.packs.importing.one_date import (
     YEAR_FIRST,
     Habits,
 )
-from knowledge.packs.importing.questions import Interview, counted
+from knowledge.packs.importing.questions import Interview
 from knowledge.packs.importing.sheet import LONGEST_TEXT
 
 LEAVE_EMPTY = "leave empty"

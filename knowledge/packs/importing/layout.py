@@ -7,9 +7,10 @@ from dataclasses import dataclass, field
 from typing import NoReturn
 
 from knowledge.names import fold
+from knowledge.packs.faults import counted
 from knowledge.packs.importing.ditto import blanks_below, fill_blanks, fill_dittos, first_blank_below, is_ditto
 from knowledge.packs.importing.headings import LEAVE_OUT, NUMBERS, TARGETS, Heading, find_head
-from knowledge.packs.importing.questions import Interview, counted
+from knowledge.packs.importing.questions import Interview
 from knowledge.packs.importing.sheet import Sheet, SheetError
 
 KEEP = "keep as it is"

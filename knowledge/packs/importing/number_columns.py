@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
+from knowledge.packs.faults import counted
 from knowledge.packs.importing.date_column import MOST_ASKED
 from knowledge.packs.importing.ditto import blanks_below, fill_blanks, first_blank_below
 from knowledge.packs.importing.headings import NUMBERS
 from knowledge.packs.importing.layout import SAME_AS_ABOVE, Layout
 from knowledge.packs.importing.numbers import LOOK_ALIKES, LostDigitsError, NumberRead, completed, read_numbers
-from knowledge.packs.importing.questions import Interview, counted
+from knowledge.packs.importing.questions import Interview
 from knowledge.packs.importing.sheet import LONGEST_TEXT, SheetError
 from knowledge.packs.letters import plain_letters
 

@@ -57,15 +57,6 @@ class Interview:
         return UsageError(f"'{question.answer}' will not do: {why} {question.text}")
 
 
-def counted(number: int, one: str, many: str = "") -> str:
-    """Return a number with its noun.
-
-    >>> counted(1, "row"), counted(2_000, "row"), counted(2, "quantity", "quantities")
-    ('1 row', '2,000 rows', '2 quantities')
-    """
-    return f"{number:,} {one if number == 1 else many or one + 's'}"
-
-
 def _chosen(given: str, question: Question) -> str:
     """Return the choice that an answer means: the whole of it, or a beginning that fits one choice only."""
     wanted = fold(given)

@@ -8,12 +8,13 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from knowledge.names import fold
+from knowledge.packs.faults import counted
 from knowledge.packs.importing.date_column import combined, read_dates
 from knowledge.packs.importing.headings import DAY, MONTH
 from knowledge.packs.importing.layout import Layout
 from knowledge.packs.importing.number_columns import Numbers, read_number_columns
 from knowledge.packs.importing.numbers import LostDigitsError, read_numbers
-from knowledge.packs.importing.questions import Interview, counted
+from knowledge.packs.importing.questions import Interview
 from knowledge.packs.tables import SCHEMAS, Table
 
 Kind = Literal["allocations", "year-starts"]
