@@ -13,7 +13,7 @@ from itertools import accumulate, combinations
 from knowledge.packs.faults import Fault, at, quoted
 from knowledge.packs.tables import Table
 
-_MOST = 2  # digits too many or too few
+_MOST_TOO_MANY = 2  # digits; one too few, for any digit may be the one that is missing
 
 
 def odd_widths(
@@ -44,7 +44,8 @@ def odd_widths(
 
 def _meant(first: str, last: str, width: int, held: _Held) -> tuple[str, list[str]] | None:
     """Return the end that has a slip and what may be meant by it, best what joins the next block; None without slip."""
-    if len(last) - len(first) > _MOST or width not in (len(first), len(last)):
+    most = {len(first): _MOST_TOO_MANY, len(last): 1}
+    if len(last) - len(first) > most.get(width, 0):
         return None
     low, high = max(int(first), 10 ** (width - 1)), min(int(last), 10**width - 1)
     if not held.touches(low, high):
@@ -54,18 +55,10 @@ def _meant(first: str, last: str, width: int, held: _Held) -> tuple[str, list[st
         fitting = [one for one in sorted(shorter) if first <= one and not held.touches(int(first), int(one))]
         joining = [one for one in fitting if held.touches(int(one) + 1, int(one) + 1)]
         return ("last", joining or fitting) if fitting else None
-    longer = _with_more(first, width)
-    fitting = [one for one in sorted(longer) if one <= last and not held.touches(int(one), int(last))]
+    longer = {first[:at] + digit + first[at:] for at in range(width) for digit in "0123456789"}
+    fitting = [one for one in sorted(longer) if one[0] != "0" and one <= last and not held.touches(int(one), int(last))]
     joining = [one for one in fitting if held.touches(int(one) - 1, int(one) - 1)]
     return ("first", joining or fitting) if fitting else None
-
-
-def _with_more(number: str, width: int) -> set[str]:
-    """Return every number of `width` digits, without a zero in front, from which digits were left out."""
-    found = {number}
-    for size in range(len(number), width):
-        found = {one[:at] + digit + one[at:] for one in found for at in range(size + 1) for digit in "0123456789"}
-    return {one for one in found if one[0] != "0"}
 
 
 def _fault(table: Table, index: int, width: int, meant: tuple[str, list[str]]) -> Fault:
