@@ -32,13 +32,15 @@ _OF = r"(?:for|of|on|von|der|de|di|du|da|van|av|z)"
 _NO_PERSON = r"\b(?!\s+(?:was|am|is|are|were|do)\s+(?:i|we|you|he|they|your|his)\b)"
 
 _ASKS_OF_IT = _any_of(
-    rf"how\s+old{_NO_PERSON}",
+    rf"how\s+(?:old|ancient){_NO_PERSON}", rf"story\s+(?:of|behind)\s+{_IT}",
     r"(?:what|which)\s+(?:year|age|decade|century|era|model|maker|machine|is\s+it|do\s+i\s+have|have\s+i\s+got)",
     rf"what'?s?\s+(?:is\s+)?(?:the|its|her)\s+{_QUALITY}", rf"what'?s?\s+(?:is\s+)?{_SMALL}#",
     rf"{_QUALITY}\s+{_OF}\s+{_IT}", rf"{_QUALITY}\s*[:?]?\s*#", r"when\s+(?:was|were)",
-    r"when\s+did\s+they\s+(?:make|build)", rf"is\s+(?:that|this|it)\s+the\s+{_QUALITY}",
-    r"#\s+mean\s+anything", rf"(?:date|identify|dating|identifying)\s+(?:this|it|mine|my|the|{_SMALL}#)",
-    r"(?:the|its|her)\s+age\b", r"who\s+(?:made|built)", r"when\s*\?", rf"{_QUALITY}\s*\?",
+    rf"when\s+(?:would|could|might)\s+(?:it|she|{_SMALL}#)", r"when\s+did\s+they\s+(?:make|build)",
+    rf"is\s+(?:that|this|it)\s+the\s+{_QUALITY}", r"does\s+#\s+mean",
+    r"what\s+(?:do|does|can|would)\b.{0,40}#\s+(?:tell|mean|say)",
+    rf"(?:date|identify|dating|identifying)\s+(?:this|it|mine|my|the|{_SMALL}#)", r"(?:the|its|her)\s+age\b",
+    r"who\s+(?:made|built)", r"when\s*\?", rf"{_QUALITY}\s*\?",
     r"how\s+(?:\w+\s+)?(?:can|do|would|could)\s+i\s+date",
     rf"(?:like|want|need|find|know|looking\s+for|have)\s+(?:an?|the|its|her)\s+(?:\w+\s+)?{_QUALITY}",
     r"wie\s+alt", r"welches?\s+(?:bau)?jahr", r"welches\s+modell", r"aus\s+welche[mr]\s+(?:jahr|zeit)",
@@ -54,6 +56,7 @@ _ASKS_OF_IT = _any_of(
     r"кто\s+(?:сделал|выпустил)", r"hur\s+gammal", r"vilket\s+ar", r"vilken\s+modell",
     r"vem\s+(?:gjorde|tillverkade)",
 )  # fmt: skip
+_NAMED = _any_of(rf"{_QUALITY}\b")
 _ENDS_IN_IT = re.compile(rf"#\W*(?:anyone|anybody|old|{_QUALITY})\W*$")
 _VAGUE = _any_of(
     r"(?:any|some|more|further|get|give|find)\s+(?:info\w*|details?|ideas?|clues?|history|thoughts)",
@@ -66,7 +69,7 @@ _VAGUE = _any_of(
     r"(?:love|like|want|need|keen)\s+to\s+(?:know|hear|find\s+out|learn|identify|date)", r"find\s+out",
     r"(?:find|work\s+out|figure\s+out)\s+(?:the|its|her)", r"trying\s+to", r"please\s+help", r"need\s+help",
     r"help\s+(?:me\s+|us\s+)?(?:with|dating|date|identify\w*|please|appreciated|needed)", r"help\s*[!?.]",
-    r"look(?:ed)?\s+(?:it|this|mine|her)?\s*up",
+    r"anything\s+(?:known|about)", r"look(?:ed)?\s+(?:it|this|mine|her)?\s*up",
     r"(?:wei(?:ss|ß)|kennt|kann|konnt)\s+.{0,12}(?:jemand|wer|einer|ihr|man)\b.*(?:wei(?:ss|ß)|sagen|helfen|infos?)",
     r"(?:jemand|wer)\s+kann\s+.*(?:sagen|helfen|wissen)", r"hat\s+jemand\s+infos?",
     r"kann\s+wer\s+.*(?:sagen|helfen)", r"wei(?:ss|ß)\s+(?:jemand|wer)\s+(?:etwas|was|mehr)", r"auskunft",
@@ -97,14 +100,14 @@ _CONFIRMS = _any_of(
     r"(?:is|was|are|were|can|could|am|ist|war|kann|est|es|e|jest|ar)\b.*?\b(?:right|wrong|true|correct|possible|be|from|"
     r"older|newer|younger|made|built|really|richtig|stimmt)\b",
     r"(?:is|was)\s+.{0,12}#\s+(?:an?|the|from|older|newer|made|built|really)\b",
-    rf"is\s+{_SMALL}#\s+(?:victorian|edwardian|pre-?war|antique|that\s+old|very\s+old|old)\b",
+    rf"is\s+{_SMALL}#\s+(?:victorian|edwardian|pre-?war|antique|that\s+old|very\s+old|old|(?:an?\s+|one\s+of\s+the\s+)?(?:early|late))\b",
     r"stimmt\s+das\b", r"(?:true|right|correct|possible|really|sure|surely)\b[^?]{0,12}\?",
     rf"is\s+(?:that|this|it)\s+the\s+{_QUALITY}", r"is\s+(?:that|it|this)\s+(?:from\s+)?(?:1[89]|20)\d\d",
 )
 _ELSEWHERE = _any_of(
-    r"(?:for\s+sale|sell(?:ing)?|sold|sale|buyer|offers?|swap|shipping|postage|asking\s+price|bid(?:ding)?|auction|"
+    r"(?:for\s+sale|asking\s+\d+|sell(?:ing)?|sold|sale|buyer|offers?|swap|shipping|postage|asking\s+price|bid(?:ding)?|auction|"
     r"still\s+available|reserved|collect(?:ion)?\s+only|pick\s?up\s+only|parts?\s+for|spares?|manual\s+for|"
-    r"looking\s+for|wanted|price|worth|insur\w+|invoice|tracking|parcel|order|stolen|would\s+you\s+(?:take|pay)|belt|"
+    r"looking\s+for(?!\s+(?:any\s+)?(?:info|help|details|the\s+(?:age|year|date)))|wanted|price|worth|insur\w+|invoice|tracking|parcel|order|stolen|would\s+you\s+(?:take|pay)|belt|"
     r"bobbin|shuttle|needle|oil|bring|saturday|fair|column|sheet|row|newsletter|raffle|queue|"
     r"verkauf\w*|biete|preis|vb|versand|ersatzteil\w*|abzugeben|kostet|a\s+vendre|vends?|vendu\w*|prix|vendo|"
     r"se\s+vende|vendid\w*|precio|vendut\w*|prezzo|te\s+koop|verkocht|prijs|sprzeda\w*|kupi\w*|cena|продам|продаю|"
@@ -114,7 +117,8 @@ _PRESENT = _any_of(r"when\s+(?:(?:does|do|will|can|shall)\b|(?:is|are)\s+(?!.{0,
 _PEOPLE = _any_of(r"how\s+old\s+(?:was|am|is|are|were)\s+(?:i|we|you|he|they|your|his)\b")
 _PAPERWORK = _any_of(r"(?:column|sheet|row|spreadsheet|newsletter)\b")
 _AGED = _any_of(
-    r"(?:victorian|edwardian|pre-?war|antique|old)\b", r"is\s+(?:that|it|this)\s+(?:from\s+)?(?:1[89]|20)\d\d"
+    r"(?:victorian|edwardian|pre-?war|antique|old|early|late)\b",
+    r"is\s+(?:that|it|this)\s+(?:from\s+)?(?:1[89]|20)\d\d"
 )
 _REPORTS = _any_of(
     r"(?:told|asked|wrote|posted|explained|confirmed|looked\s+up|bot|now\s+(?:i|we)\s+know|you\s+(?:can|could)|"
@@ -135,6 +139,15 @@ def asks_of_it(text: str) -> bool:
     """
     seen = plain(text)
     return (_ASKS_OF_IT.search(seen) or _ENDS_IN_IT.search(seen)) is not None
+
+
+def names_a_quality(text: str) -> bool:
+    """Whether an age, a year, a model or the like is named at all.
+
+    >>> names_a_quality("can the year be worked out from #"), names_a_quality("can # be worked on")
+    (True, False)
+    """
+    return _NAMED.search(plain(text)) is not None
 
 
 def is_vague(text: str) -> bool:

@@ -26,6 +26,7 @@ from bot.curiosity import (
     is_of_now,
     is_paperwork,
     is_vague,
+    names_a_quality,
     only_reports,
 )
 from bot.small_talk import is_unsure, kind_word
@@ -202,6 +203,12 @@ def _is_to_be_confirmed(scene: Scene) -> bool:
     return asks_to_confirm(scene.around) and (_is_question(scene.text) or is_aged(scene.around))
 
 
+def _is_of_a_quality(scene: Scene) -> bool:
+    """A question that names year, age or model beside the number: 'can the year be told from # ?'."""
+    wants = _is_question(scene.text) and names_a_quality(scene.around)
+    return wants and not is_about_something_else(scene.around) and not is_paperwork(scene.around)
+
+
 def _is_bare(scene: Scene) -> bool:
     """Nothing but the number, and perhaps the name of its maker; mere digits must be called a number as well."""
     if scene.text.lstrip().startswith("*"):
@@ -252,7 +259,7 @@ def _asks(scene: Scene) -> bool:
 
 
 _WAYS_OF_ASKING: Sequence[_Test] = (
-    _is_vague_about_it, _is_to_be_confirmed, _is_bare, _is_shown_with_a_question_mark,
+    _is_vague_about_it, _is_of_a_quality, _is_to_be_confirmed, _is_bare, _is_shown_with_a_question_mark,
 )  # fmt: skip
 
 RULES: Sequence[tuple[str, tuple[bool, bool], _Test]] = (
