@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -10,7 +9,7 @@ from knowledge.ask_back import AskBack
 from knowledge.base import Knowledge
 from knowledge.hearing.stamping import digit_count
 from knowledge.hearing.words import folded_set, lower, plain_words, split
-from knowledge.said import Said, hear
+from knowledge.said import Said, hear, hear_facts, merged
 from knowledge.tokens.nouns import Found
 
 _YES = folded_set("yes yeah yep yup right correct ja jawohl oui sí sì tak да jo indeed exactly")
@@ -44,7 +43,7 @@ _SMALL = folded_set(
 
 def understood(text: str, asked: AskBack, knowledge: Knowledge) -> Said | str | None:
     """Return what a reply to the question says: what was said, or the number chosen, or None when it is no answer."""
-    heard = hear(text, knowledge.names, Found())
+    heard = _told(text, knowledge)
     if asked.about != "digits":  # a mere '9' counts digits only where digits are asked for
         heard = replace(heard, digit_count=digit_count(plain_words(text, Found()), alone=False))
     choice = _choice(text, asked)
@@ -52,10 +51,21 @@ def understood(text: str, asked: AskBack, knowledge: Knowledge) -> Said | str | 
         said = _about(heard, asked, text)
         if said is not None:
             return said
-        choice = _by_place(text, asked.choices)
+        place = place_pointed_at(text, len(asked.choices))
+        choice = None if place is None else asked.choices[place]
     if choice is None:
         return None
     return choice if asked.about == "number" else said_by(choice, asked.about, knowledge)
+
+
+def _told(text: str, knowledge: Knowledge) -> Said:
+    """Return what a reply tells of the machine, with its wishes: a maker that it only asks about is no answer."""
+    everything = hear(text, knowledge.names, Found())
+    facts = hear_facts(text, knowledge.names, Found())
+    told = merged(facts.supposed, facts.stated)
+    return replace(
+        told, asks=everything.asks, person=everything.person, picture=everything.picture, dangers=everything.dangers
+    )
 
 
 def said_by(choice: str, about: str, knowledge: Knowledge) -> Said | None:
@@ -104,14 +114,14 @@ def _about(heard: Said, asked: AskBack, text: str) -> Said | None:
     return None
 
 
-def _by_place(text: str, choices: Sequence[str]) -> str | None:
-    """Return the choice that 'the second one', '2' or 'the last' points at."""
+def place_pointed_at(text: str, count: int) -> int | None:
+    """Return the place, from 0 on, among so many things that 'the second one', '2' or 'the last' points at."""
     words = [word.text for word in split(text) if word.text.isalnum()]
     joined = ["".join(pair) for pair in pairwise(words)]
     places = [place for place, known in enumerate(_ORDINALS) if known & {*words, *joined}]
     if not places:
         places = [int(word) - 1 for word in words if word.isdecimal() and len(word) == 1]
     if set(words) & _LAST:
-        places = [len(choices) - 1]
-    pointing = len(places) == 1 and 0 <= places[0] < len(choices) and len(words) < 8
-    return choices[places[0]] if pointing else None
+        places = [count - 1]
+    pointing = len(places) == 1 and 0 <= places[0] < count and len(words) < 8
+    return places[0] if pointing else None

@@ -11,19 +11,24 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from string import ascii_letters
 from typing import Literal
 
-from bot.choices import understood
+from bot.choices import place_pointed_at, understood
+from bot.remembering import held, is_likely_count, together
 from bot.small_talk import is_unsure, kind_word
 from bot.state import State
 from knowledge.answer import Answer, answer_found
 from knowledge.ask_back import AskBack
 from knowledge.base import Knowledge
+from knowledge.beside import said_beside
 from knowledge.cases import SETTLED
-from knowledge.hearing.words import lower
-from knowledge.said import Said, hear, merged
+from knowledge.hearing.stamping import digit_count
+from knowledge.hearing.words import lower, plain_words, split
+from knowledge.said import Said, hear, hear_facts, merged
 from knowledge.tokens import find
-from knowledge.tokens.nouns import Found, SerialToken
+from knowledge.tokens.nouns import Found, PassedOver, SerialToken
+from knowledge.wording import digits_of, listed
 
 Kind = Literal["answer", "places", "words"]
 
@@ -34,6 +39,18 @@ NEVER_MIND = (
 NOT_UNDERSTOOD = (
     "I did not find anything in that which changes the answer. You can tell me how many digits there are, whether the "
     "first is a zero, the letter, the maker or the model; or type another number."
+)
+KEPT = (
+    "I took that for a question about {names}, and keep to what I know of your machine. If your machine is one, "
+    "say so: 'it is a {first}'."
+)
+COUNT_UNCLEAR = (
+    "I am not sure what you mean by {count}. If that many digits are stamped on the machine, type the whole number "
+    "once more as it stands there, with every zero. If it is a model, say 'Model {count}'."
+)
+COUNT_UNLIKELY = (
+    "You say {count}, but I read {serial}, and no list known here has numbers like it with {count}. Please "
+    "count once more, every zero too, or type the whole number again as it stands on the machine."
 )
 _MACHINE = re.compile(
     r"\b(?:sewing|treadle|(?:n[aä]h)?maschin|(?:naai)?machine|macchin|maquina|maszyn|машинк|швейн|(?:sy)?maskin|serial|"
@@ -69,11 +86,15 @@ class Outgoing:
 
 @dataclass(frozen=True, slots=True)
 class _Turn:
-    """One message, with what was found and heard in it, and the state before it."""
+    """One message, with what was found and heard in it, and the state before it.
+
+    `said` is everything heard; `told` only what it tells of the machine spoken of before.
+    """
 
     text: str
     found: Found
     said: Said
+    told: Said
     state: State
     knowledge: Knowledge
 
@@ -87,7 +108,10 @@ def reply(incoming: Incoming, state: State, knowledge: Knowledge) -> Reply:
     if state.text and all(_is_small(token) for token in found.tokens):
         found = replace(found, tokens=())  # 'a no. 9' after a number is a model, '7' a count
     said = hear(incoming.text, knowledge.names, found)
-    turn = _Turn(incoming.text, found, replace(said, picture=said.picture or incoming.picture), state, knowledge)
+    said = replace(said, picture=said.picture or incoming.picture)
+    told = held(state.said, hear_facts(incoming.text, knowledge.names, found), knowledge) if state.text else said
+    wishes = replace(told, asks=said.asks, person=said.person, picture=said.picture, dangers=said.dangers)
+    turn = _Turn(incoming.text, found, said, wishes, state, knowledge)
     return next(done for done in (rule(turn) for rule in _RULES) if done is not None)
 
 
@@ -153,6 +177,29 @@ def _are_alike(one: str, other: str) -> bool:
     return len(long) - len(short) <= 2 and (long.startswith(short) or long.endswith(short))
 
 
+def _where(turn: _Turn) -> Reply | None:
+    """Where the number is found, on this machine or on another one, when nothing else is said."""
+    if not turn.state.text or "where" not in turn.said.asks or turn.told.bears_on_datings:
+        return None
+    elsewhere = bool(turn.said.makers or turn.said.models)
+    asked_of = replace(turn.said, dates=(), digit_count=None, leading_zero=None, prefix=None)
+    return turn.state, [_places(turn, asked_of if elsewhere else merged(turn.state.said, turn.told))]
+
+
+def _of_other_machines(turn: _Turn) -> Reply | None:
+    """A question or a remark about other machines changes nothing of what is known of this one."""
+    said, told = turn.said, turn.told
+    if not turn.state.text or not (said.makers or said.models) or told.bears_on_datings:
+        return None
+    if said.asks or said.person or said.picture or said.dangers:
+        return None
+    known = turn.knowledge
+    names = [*(known.models[id_].name or id_ for id_ in said.models if id_ in known.models)]
+    names += [known.makers[id_].name or id_ for id_ in said.makers if id_ in known.makers]
+    words = KEPT.format(names=listed(names, "and"), first=names[0]) if names else NOT_UNDERSTOOD
+    return turn.state, [Outgoing("words", words)]
+
+
 def _to_the_question(turn: _Turn) -> Reply | None:
     """An answer to the question that is open: one of its choices, yes, no, or 'I don't know'."""
     asked = turn.state.asked
@@ -166,18 +213,35 @@ def _to_the_question(turn: _Turn) -> Reply | None:
         return _answer(told, find(told, turn.knowledge.names), kept, turn.knowledge)
     if told is None:
         return None
-    return _again(turn, merged(turn.state.said, told), asked.token)
+    return _again(turn, told, asked.token)
+
+
+def _one_of_several(turn: _Turn) -> Reply | None:
+    """'The second one', 'the last', 'the one with the K', after a message with several numbers: that number alone."""
+    found = find(turn.state.text, turn.knowledge.names)
+    doubtful = [one for one in found.passed_over if one.because == "reference" and len(one.text) > 3]
+    numbers: list[SerialToken | PassedOver] = sorted([*found.tokens, *doubtful], key=lambda one: one.start)
+    letters = {word.text.upper() for word in split(turn.text) if word.capital}
+    lettered = [place for place, one in enumerate(numbers) if _letters_of(one) in letters]
+    place = lettered[0] if len(lettered) == 1 else place_pointed_at(turn.text, len(numbers))
+    if len(numbers) < 2 or place is None:
+        return None
+    told, chosen = replace(turn.told, digit_count=None, prefix=None), numbers[place]
+    if isinstance(chosen, SerialToken):
+        return _again(turn, told, found.tokens.index(chosen))
+    return _answer(chosen.text, find(chosen.text, turn.knowledge.names), told, turn.knowledge)
+
+
+def _letters_of(number: SerialToken | PassedOver) -> str:
+    return number.text[: len(number.text) - len(number.text.lstrip(ascii_letters))].upper()
 
 
 def _more_about_it(turn: _Turn) -> Reply | None:
     """More about the machine that was asked about, or another question about it."""
-    said = turn.said
-    if not turn.state.text or not (said.bears_on_datings or said.asks or said.dangers or said.person or said.picture):
+    told = turn.told
+    if not turn.state.text or not (told.bears_on_datings or told.asks or told.dangers or told.person or told.picture):
         return None
-    together = merged(turn.state.said, said)
-    if "where" in said.asks and not said.bears_on_datings:
-        return turn.state, [_places(turn, together)]
-    return _again(turn, together, None)
+    return _again(turn, told, None)
 
 
 def _places(turn: _Turn, said: Said) -> Outgoing:
@@ -191,24 +255,46 @@ def _places(turn: _Turn, said: Said) -> Outgoing:
     return Outgoing("places", answer=answered)
 
 
-def _again(turn: _Turn, said: Said, token: int | None) -> Reply:
-    """Answer the last number again, with what is known now; of several numbers only the one that was asked about."""
-    text = turn.state.text
-    found = find(text, turn.knowledge.names)
-    if token is not None and len(found.tokens) > 1:
-        text = found.tokens[token].text
-        found = find(text, turn.knowledge.names)
-    told = answer_found(text, found, turn.state.said, turn.knowledge).cautions
-    state, (outgoing,) = _answer(text, found, said, turn.knowledge)
-    return state, [replace(outgoing, again=True, told=frozenset(caution.text for caution in told))]
+def _again(turn: _Turn, told: Said, place: int | None) -> Reply:
+    """Answer the last number again, with what is told now; of several numbers only the one at `place`."""
+    text, known = turn.state.text, turn.knowledge
+    found, before = find(text, known.names), turn.state.said
+    if place is not None and len(found.tokens) > 1:
+        before = said_beside(text, found, before, known.names)[place]
+        text = found.tokens[place].text
+        found = find(text, known.names)
+    unlikely = _unlikely_count(turn, told, found)
+    if unlikely:
+        return turn.state, [Outgoing("words", unlikely)]
+    earlier = answer_found(text, found, turn.state.said, known).cautions
+    state, (outgoing,) = _answer(text, found, together(before, told, found.tokens, known), known)
+    return state, [replace(outgoing, again=True, told=frozenset(caution.text for caution in earlier))]
+
+
+def _unlikely_count(turn: _Turn, told: Said, found: Found) -> str:
+    """Return what to say to a count of digits that this number can hardly have; '' when it may well be."""
+    count, asked = told.digit_count, turn.state.asked
+    if count is None or not found.tokens:
+        return ""
+    said_of_digits = digit_count(plain_words(turn.text, turn.found), alone=False) is not None
+    is_bare = not said_of_digits and (asked is None or asked.about != "digits")
+    if is_likely_count(count, is_bare, found.tokens, turn.knowledge):
+        return ""
+    if is_bare:
+        return COUNT_UNCLEAR.format(count=count)
+    again = f"\n{asked_again(asked)}" if asked is not None and asked.about == "digits" else ""
+    return COUNT_UNLIKELY.format(count=digits_of(count), serial=found.tokens[0].serial) + again
 
 
 def _not_understood(turn: _Turn) -> Reply | None:
     """Nothing in it that we know of, though something is open: say so, and ask again."""
     if not turn.state.text or _is_new_topic(turn):
         return None
-    asked = turn.state.asked
-    return turn.state, [Outgoing("words", NOT_UNDERSTOOD if asked is None else asked_again(asked))]
+    asked, text = turn.state.asked, turn.text.strip(" .!")
+    if asked is not None:
+        return turn.state, [Outgoing("words", asked_again(asked))]
+    unclear = COUNT_UNCLEAR.format(count=text) if text.isdecimal() and len(text) < 3 else NOT_UNDERSTOOD
+    return turn.state, [Outgoing("words", unclear)]
 
 
 def _is_new_topic(turn: _Turn) -> bool:
@@ -229,7 +315,10 @@ def _afresh(turn: _Turn) -> Reply:
 _RULES: tuple[Callable[[_Turn], Reply | None], ...] = (
     _small_talk,
     _new_number,
+    _where,
+    _of_other_machines,
     _to_the_question,
+    _one_of_several,
     _more_about_it,
     _not_understood,
     _afresh,

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from knowledge.edtf import DateSpan
-from knowledge.hearing.named import named
+from knowledge.hearing.named import Named, named
 from knowledge.hearing.stamping import digit_count, leading_zero, prefix
+from knowledge.hearing.telling import told
 from knowledge.hearing.wishes import wishes
-from knowledge.hearing.words import plain_words, words_with_names
+from knowledge.hearing.words import Word, plain_words, words_with_names
 from knowledge.hearing.years import years
 from knowledge.names import Names
 from knowledge.tokens.nouns import Found
@@ -45,26 +48,49 @@ class Said:
         return bool(self.makers or self.models or self.works or self.dates) or any(one is not None for one in told)
 
 
+class Facts(NamedTuple):
+    """What a message tells of the asker's machine: what it states, and what it only supposes, as 'is it a Model 9?'."""
+
+    stated: Said
+    supposed: Said
+
+
 def hear(text: str, names: Names, found: Found) -> Said:
     """Return what a message says beside the numbers `found` in it. Never raises; time grows with its length."""
     words = plain_words(text, found)
     if not words:
         return Said()
     known = named(words_with_names(text, found) if found.passed_over else words, names)
-    wanted = wishes(words)
-    alone = not found.tokens
+    wanted = wishes(words, known.words)
+    return replace(
+        _facts(words, known, names, not found.tokens),
+        asks=wanted.asks,
+        person=wanted.person,
+        picture=wanted.picture,
+        dangers=wanted.dangers,
+    )
+
+
+def hear_facts(text: str, names: Names, found: Found) -> Facts:
+    """Return what a message tells of a machine spoken of before, without what it asks or says of other machines."""
+    words, with_names = plain_words(text, found), words_with_names(text, found)
+    by = named(with_names, names).words
+    stated, supposed = (
+        _facts(part, named(part_with_names, names), names, not found.tokens)
+        for part, part_with_names in zip(told(words, by), told(with_names, by), strict=True)
+    )
+    return Facts(stated, supposed)
+
+
+def _facts(words: Sequence[Word], known: Named, names: Names, alone: bool) -> Said:
     return Said(
         makers=known.makers,
         models=known.models,
         works=known.works,
         dates=years(words),
-        digit_count=digit_count(words, alone),
+        digit_count=digit_count(words, alone and not known.models),  # 'a no. 9' is a model
         leading_zero=leading_zero(words),
         prefix=prefix(words, {shape[0] for shape in names.shapes}, alone),
-        asks=wanted.asks,
-        person=wanted.person,
-        picture=wanted.picture,
-        dangers=wanted.dangers,
     )
 
 

@@ -26,19 +26,23 @@ _BETWEEN = folded_set(
 
 
 class Named(NamedTuple):
-    """Ids of what was named, in the order of the message."""
+    """Ids of what was named, in the order of the message, and the words they were named by."""
 
     makers: tuple[str, ...]
     models: tuple[str, ...]
     works: tuple[str, ...]
+    words: frozenset[str]
 
 
 def named(words: Sequence[Word], names: Names) -> Named:
     """Return what a message names and does not deny."""
     found: dict[str, list[str]] = {"makers": [], "models": [], "works": []}
-    for entry in _matches(words, _index(names)):
+    named_by: set[str] = set()
+    for entry, start, end in _matches(words, _index(names)):
         found[entry.kind].extend(entry.ids)
-    return Named(*(tuple(dict.fromkeys(found[kind])) for kind in ("makers", "models", "works")))
+        named_by.update(word.text for word in words[start:end])
+    makers, models, works = (tuple(dict.fromkeys(found[kind])) for kind in ("makers", "models", "works"))
+    return Named(makers, models, works, frozenset(named_by))
 
 
 _kept: list[tuple[Names, NameIndex]] = []
@@ -55,7 +59,8 @@ def _index(names: Names) -> NameIndex:
     return index
 
 
-def _matches(words: Sequence[Word], index: NameIndex) -> Iterator[Entry]:
+def _matches(words: Sequence[Word], index: NameIndex) -> Iterator[tuple[Entry, int, int]]:
+    """Yield each name with where it begins and ends."""
     forms = [_form(words, place, index) for place in range(len(words))]
     place = 0
     while place < len(words):
@@ -65,7 +70,7 @@ def _matches(words: Sequence[Word], index: NameIndex) -> Iterator[Entry]:
             continue
         for entry in entries:
             if not _is_denied(words, place) and _belongs_here(entry, words, place, end):
-                yield entry
+                yield entry, place, end
         place = end
         if entries[0].kind == "models" and entries[0].words[0] == MODEL:
             yield from _alternative(words, forms, place, index)
@@ -150,7 +155,9 @@ def _is_denied(words: Sequence[Word], place: int) -> bool:
     return False
 
 
-def _alternative(words: Sequence[Word], forms: Sequence[str], place: int, index: NameIndex) -> Iterator[Entry]:
+def _alternative(
+    words: Sequence[Word], forms: Sequence[str], place: int, index: NameIndex
+) -> Iterator[tuple[Entry, int, int]]:
     """Yield the second model of 'a Model 9 or a 23'."""
     after = [at for at in range(place, min(place + 4, len(words))) if words[at].text not in _BETWEEN | SKIPPED]
     if len(after) > 1 and words[after[0]].text in _OR and words[after[1]].text.isdigit():
@@ -158,5 +165,5 @@ def _alternative(words: Sequence[Word], forms: Sequence[str], place: int, index:
         for entry in index.beginning(MODEL, forms[at]):
             end = _end_of(Entry(entry.words[1:], *entry[1:]), words, forms, at) if entry.words[1:] else None
             if end is not None and entry.words[1] == forms[at]:
-                yield entry
+                yield entry, at, end
                 return

@@ -6,7 +6,7 @@ together in one sentence.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -129,13 +129,15 @@ _DANGERS: tuple[tuple[str, frozenset[str]], ...] = (
     ("needle", frozenset({"needle", "change"})),
 )
 _POINTING = folded_set(
-    "machine maschine maquina macchina maszynie maszyna машине машинке maskinen symaskinen bed bett do does can "
+    "machine maschine maquina macchina maszynie maszyna машине машинке maskinen symaskinen bed bett do does can an at "
+    "bei an einer einem einen sur une un en una su di op een w na у на en på s "
     "could should would i we you one to it this that on is the my our mine be exactly please a am supposed ich sie "
     "es man kann die das den soll muss denn wir diese genau ihn est ce que je le la les on puis peut se s t il elle "
     "dois faut puedo lo la el se debo tengo que hay posso la lo il si devo trovarlo trovarla kan ik het je moet dat "
     "die deze ik hem go ja mogę można mam to ją ten się я мне его ее это этот можно она он тут kan jag den det man "
     "ska skall ser"
 )
+_NO_NAMES: frozenset[str] = frozenset()
 _IT = folded_set("it sie er es elle il ella lei hij hem ze ją go она он ее его den det")
 _DATED = folded_set("it this my mine these them a the diese meine") | {NUMBER}
 
@@ -149,18 +151,26 @@ class Wishes(NamedTuple):
     picture: bool
 
 
-def wishes(words: Sequence[Word]) -> Wishes:
-    """Return what is asked for, what needs a warning, whether a person is wanted, and whether a photo is mentioned."""
+def wishes(words: Sequence[Word], names: Set[str] = _NO_NAMES) -> Wishes:
+    """Return what is asked for, what needs a warning, whether a person is wanted, and whether a photo is mentioned.
+
+    `names` are the words of the message that name a maker, a model or works.
+    """
     asks: set[str] = set()
     dangers: set[str] = set()
     person = picture = False
     for sentence in sentences(list(words)):
         meanings = _meanings(sentence)
-        asks |= _asked(sentence, meanings)
+        asks |= _asked(sentence, meanings, names)
         dangers.update(danger for danger, needed in _DANGERS if needed <= meanings)
         person = person or meanings >= {"person", "talk"}
         picture = picture or "picture" in meanings
     return Wishes(frozenset(asks), frozenset(dangers), person, picture)
+
+
+def asks_where(sentence: Sequence[Word], names: Set[str]) -> bool:
+    """Tell whether one sentence asks where the number is found; `names` as for `wishes`."""
+    return _asks_where(sentence, _meanings(sentence), names)
 
 
 def _meanings(sentence: Sequence[Word]) -> frozenset[str]:
@@ -171,22 +181,22 @@ def _meanings(sentence: Sequence[Word]) -> frozenset[str]:
     return found
 
 
-def _asked(sentence: Sequence[Word], meanings: frozenset[str]) -> set[str]:
+def _asked(sentence: Sequence[Word], meanings: frozenset[str], names: Set[str]) -> set[str]:
     asked = {wish for wish, needed in _WISHES if needed <= meanings}
-    if _asks_where(sentence, meanings):
+    if _asks_where(sentence, meanings, names):
         asked = asked - {"works"} | {"where"}
     if "date-it" in meanings and _asks_a_date(sentence):
         asked.add("age")
     return asked
 
 
-def _asks_where(sentence: Sequence[Word], meanings: frozenset[str]) -> bool:
+def _asks_where(sentence: Sequence[Word], meanings: frozenset[str], names: Set[str]) -> bool:
     """Tell 'where is the number' and 'where do I find it' from 'where was it made' and 'where do I find parts'."""
     if "where" not in meanings:
         return meanings >= {"find-not", "seek", "number"}
     if "number" in meanings:
         return True
-    pointing = all(_is_pointing(word) for word in sentence if word.text.isalpha())
+    pointing = all(_is_pointing(word) for word in sentence if word.text.isalpha() and word.text not in names)
     return pointing and ("find" in meanings or any(word.text in _IT for word in sentence))
 
 

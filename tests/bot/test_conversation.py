@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bot.conversation import NEVER_MIND, Incoming, Outgoing, is_question, reply
+from bot.conversation import NEVER_MIND, NOT_UNDERSTOOD, Incoming, Outgoing, is_question, reply
 from bot.small_talk import HELLO, WELCOME
 from bot.state import State
 
@@ -152,6 +152,135 @@ def test_where_to_find_the_number_is_told_for_every_maker_when_none_was_named(sa
     outgoing = say("where is the number?")
     assert outgoing.kind == "places"
     assert {place.maker for place in outgoing.answer.places} == {"tollgate", "ambersee"}
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "where would I find it on an Ambersee?",
+        "on an Ambersee, where would I find it?",
+        "Where is the number on an Ambersee?",
+        "wo finde ich sie bei einer Ambersee?",
+    ],
+)
+def test_where_it_is_on_another_machine_is_told_and_changes_nothing_here(say, text):
+    say("my Tollgate K0204117")
+    before = say.state
+    outgoing = say(text)
+    assert outgoing.kind == "places"
+    assert [place.maker for place in outgoing.answer.places] == ["ambersee"]
+    assert say.state == before
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "does an Ambersee have letters too?",
+        "how does an Ambersee show it?",
+        "is it older than an Ambersee?",
+        "my neighbour has an Ambersee",
+        "I have another one, an Ambersee",
+        "and on an Ambersee?",
+        "could it be an Ambersee?",
+        "did Ambersee make a Model 9?",
+    ],
+)
+def test_questions_and_remarks_about_other_machines_change_nothing(say, text):
+    say("my Tollgate K0204117")
+    before = say.state
+    assert "Ambersee" in say(text).words
+    assert say.state == before
+
+
+@pytest.mark.parametrize("text", ["sorry, it's an Ambersee", "no, it says Ambersee", "mine is an Ambersee"])
+def test_a_maker_that_is_told_takes_the_place_of_the_one_before(say, text):
+    say("my Tollgate Model 9, 45000")
+    said = say(text).answer.said
+    assert said.makers == ("ambersee",)
+    assert said.models == ()
+
+
+def test_a_model_of_another_maker_takes_back_the_maker(say):
+    say("my Ambersee K0204117")
+    said = say("no, it is a Model 9").answer.said
+    assert (said.makers, said.models) == ((), ("t9",))
+
+
+def test_a_model_and_where_to_find_the_number_in_one_sentence_are_both_heard(say):
+    say("K204117")
+    outgoing = say("it's a Model 9, where do I find it?")
+    assert outgoing.answer.said.models == ("t9",)
+    assert outgoing.answer.places
+
+
+@pytest.mark.parametrize("last", ["no, six digits", "six", "sorry, 6 digits", "no zero in front", "nein, sechs"])
+def test_a_count_or_a_zero_that_contradicts_the_ones_before_replaces_them_all(say, last):
+    for text in ("K204117", "seven digits", "it starts with zero"):
+        say(text)
+    afterwards = say(last).answer
+    say.state = State()
+    for text in ("K204117", last):
+        at_once = say(text).answer
+    assert afterwards.candidates == at_once.candidates
+    assert afterwards.candidates[0].serial == "K204117"
+    assert afterwards.candidates[0].likelihood > 0.8
+
+
+def test_a_zero_told_after_six_digits_takes_the_count_back(say):
+    say("K204117")
+    say("six digits")
+    answer = say("it starts with zero").answer
+    assert answer.said.digit_count is None
+    assert answer.candidates[0].serial == "K0204117"
+
+
+def test_what_goes_together_is_kept_together(say):
+    say("K204117")
+    say("seven digits")
+    said = say("no zero in front").answer.said
+    assert (said.digit_count, said.leading_zero) == (7, False)
+
+
+@pytest.mark.parametrize("text", ["the second one", "the last one", "the one with the K", "2", "second"])
+def test_one_of_several_numbers_can_be_pointed_at(say, text):
+    say("serial 45000 or serial K0204117")
+    say.state = State(say.state.text, say.state.said)
+    answer = say(text).answer
+    assert [token.serial for token in answer.tokens] == ["K0204117"]
+
+
+def test_a_number_that_was_passed_over_can_be_pointed_at_too(say):
+    say("L123456 or K0204117")
+    assert [token.serial for token in say("the second one").answer.tokens] == ["K0204117"]
+
+
+def test_of_the_number_pointed_at_only_what_was_said_beside_it_holds(say):
+    say("an Ambersee, serial 45000, and a Model 9, serial K0204117")
+    say.state = State(say.state.text, say.state.said)
+    assert say("the second one").answer.said.models == ("t9",)
+
+
+@pytest.mark.parametrize("text", ["2", "1", "it has 3", "12"])
+def test_a_bare_number_that_can_be_no_count_is_asked_about(say, text):
+    say("my Tollgate K0204117")
+    say.state = State(say.state.text, say.state.said)
+    before = say.state
+    assert "not sure what you mean" in say(text).words
+    assert say.state == before
+
+
+@pytest.mark.parametrize("text", ["2 digits", "fifteen digits", "15 digits"])
+def test_a_count_that_no_list_comes_near_is_asked_about(say, text):
+    say("my Tollgate K0204117")
+    before = say.state
+    words = say(text).words
+    assert "K0204117" in words or words == NOT_UNDERSTOOD
+    assert say.state == before
+
+
+def test_a_count_one_off_is_believed(say):
+    say("K204117")
+    assert say("eight digits").answer.said.digit_count == 8
 
 
 def test_of_several_numbers_the_answer_goes_to_the_one_that_was_asked_about(say):
