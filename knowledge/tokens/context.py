@@ -32,12 +32,14 @@ class Lead:
     """What stands before a number.
 
     `kind` is a kind of cue or '' (nothing said); `near` says that only fillers stand between the cue and the number;
-    `words` are the folded words before it, nearest last.
+    `words` are the folded words before it, nearest last; `aside` says that the kind is only that of a place it was read
+    at ('under a screw: ...').
     """
 
     kind: str
     near: bool
     words: tuple[str, ...]
+    aside: bool = False
 
 
 def words_in(low: str, start: int, end: int) -> list[str]:
@@ -48,8 +50,9 @@ def words_in(low: str, start: int, end: int) -> list[str]:
 def lead(low: str, start: int) -> Lead:
     """Read the words before `start`, nearest first, until one of them tells."""
     words = words_in(low, start - _BEFORE, start)[-_MOST_WORDS:]
-    kind, near = _Backwards(words).told()
-    return Lead(kind, near, tuple(words))
+    reading = _Backwards(words)
+    kind, near = reading.told()
+    return Lead(kind, near, tuple(words), aside=bool(kind) and kind == reading.aside and not reading.weak[0])
 
 
 class _Backwards:
@@ -232,6 +235,8 @@ def follow(low: str, end: int) -> str:
             continue
         if kind is cues.NUMBER:
             return kind if linked else ""
+        if cues.DIGITS in map(kind_of, words[place + 1 : place + 3]):
+            return ""  # 'K204117 (Model 9)': the word has a number of its own
         named = linked or (place == 0 and _names_a_number(words))
         return kind if named and kind is not None and kind not in _NAMES_NOTHING else ""
     return ""

@@ -11,8 +11,9 @@ from knowledge.names import Names
 from knowledge.tokens import context, cues
 from knowledge.tokens import words as lists
 from knowledge.tokens.cues import kind_of
+from knowledge.tokens.fold import fold_word
 from knowledge.tokens.rules import dates
-from knowledge.tokens.rules.spot import Spot, folded_set
+from knowledge.tokens.rules.spot import Spot, any_of, folded_set
 from knowledge.tokens.shaping import Shape, matches_code
 
 _WORD: Final = re.compile(r"[^\W\d_]+")
@@ -23,9 +24,13 @@ _MY: Final = folded_set("my meine mein mon ma mi mio mia mijn moj moja mou min m
 _ONE_OF: Final = re.compile(
     r" (?:of|out of|in|on|von|de|di|van|z|из|av) (?:my|the|a|our|your|\d|der|den|la|il|mijn|mojej)"
 )
+_ONE_MORE: Final = re.compile(  # 'ours is a no. 9': a model
+    rf"(?<![^\W_]){any_of('a an ein eine einen un une una uno een en ett')} "
+    rf"{any_of('no nr number num nummer n #')}[.:°]? ?\Z"
+)
 _NUMBERED_MACHINE: Final = re.compile(
-    r"(?:machin|maschin|macchin|maquin|maszyn|mawuh|maskin)[a-z]{0,4}[ -]"
-    r"(?:no|nr|number|n|num|numero|nummer|numer|homep|#)?[.:°]? ?\Z"
+    rf"(?:machin|maschin|macchin|maquin|maszyn|{fold_word('машин')}|maskin)[^\W\d_]{{0,4}}[ -]"
+    rf"{any_of('no nr number n num numero nummer numer номер #')}?[.:°]? ?\Z"
 )
 
 
@@ -67,7 +72,7 @@ class Message:
 
     def is_short_serial(self, spot: Spot) -> bool:
         """'No. 17' on a machine, not 'No. 17 of the series'."""
-        if not self.about or _ONE_OF.match(self.low, spot.end):
+        if not self.about or _ONE_OF.match(self.low, spot.end) or _ONE_MORE.search(spot.before(12)):
             return False
         if self.speaks_of_a_mark or context.says_nothing_else(self.low):
             return True
@@ -78,6 +83,8 @@ class Message:
 
         A price has no letters before it; a model has no six digits, unless it is called a model number.
         """
+        if before and spot.lead.aside and not spot.bare and kind_of(spot.word_before) != kind:
+            return True
         if kind == "model-name" and before:
             return spot.end - spot.digit > 5 and kind_of(spot.word_before) is not cues.NUMBER
         if kind == "reference" and not spot.bare and not lists.TALKED_ABOUT.isdisjoint(spot.lead.words[-3:]):

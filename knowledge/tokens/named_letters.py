@@ -150,7 +150,10 @@ class _Reading:
         after, last = self._walk(letter.end(), min(letter.end() + _LEAD, len(self.low)))
         if not (after and after[0] in ("front", "back", "letter")) or _GAP_TO_NUMBER.match(self.low, last):
             after, last = [], letter.end()
-        kinds = [*kinds, *after, *self._lead(number.start())[:1], *(["letter"] if letter["word"] else [])]
+        before = self._lead(number.start())
+        if self.low[number.end() : letter.start("letter")] == " ":  # '204117 K' is read as it stands
+            before = [kind for kind in before if kind in ("back", "ends")]
+        kinds = [*kinds, *after, *before, *(["letter"] if letter["word"] else [])]
         front = _stands_in_front(kinds, letter_first=False)
         if front is None or not self._is_letter(letter, lead):
             return None
@@ -223,6 +226,6 @@ def _changed(named: _Named, number: tuple[int, int]) -> Iterator[Change]:
     if named.front:
         yield Change(start, start, named.letter, (start, start + 1))
     if named.start >= end:
-        yield Change(end, named.end, "" if named.front else f" {named.letter}", (end - 1, end))
+        yield Change(end, named.end, "" if named.front else f"/{named.letter}", (end - 1, end))
     elif not named.front:
-        yield Change(end, end, f" {named.letter}", (end - 1, end))
+        yield Change(end, end, f"/{named.letter}", (end - 1, end))

@@ -32,13 +32,17 @@ _ORIGINAL: Final = re.compile(
     re.MULTILINE,
 )
 _SIGNATURE: Final = re.compile(r"^-- ?$", re.MULTILINE)
+_CLOSINGS: Final = (
+    "yours|yours sincerely|yours faithfully|yours truly|cheers|sincerely|"
+    "mit freundlichen grüßen|viele grüße|liebe grüße|"
+    "beste grüße|mfg|lg|cordialement|bien à vous|amitiés|saludos|saludos cordiales|un saludo|cordiali saluti|saluti|"
+    "met vriendelijke groet|met vriendelijke groeten|groeten|groetjes|pozdrawiam|z poważaniem|с уважением|"
+    "med vänliga hälsningar|vänliga hälsningar|mvh|hilsen|med venlig hilsen|atenciosamente|s pozdravem"
+)
 _CLOSING: Final = re.compile(
-    r"^(?:(?:kind|best|warm|many|with kind|with best)? ?(?:regards|wishes|thanks)|yours(?: sincerely| faithfully| "
-    r"truly)?|cheers|sincerely|mit freundlichen grussen|"
-    r"viele grusse|liebe grusse|beste grusse|mfg|lg|cordialement|bien a vous|amities|saludos(?: cordiales)?|un "
-    r"saludo|cordiali saluti|saluti|met vriendelijke groet(?:en)?|"
-    r"groeten|groetjes|pozdrawiam|z powazaniem|c ybaжehиem|med vanliga halsningar|vanliga halsningar|mvh|hilsen|med "
-    r"venlig hilsen|atenciosamente|s pozdravem)[,.! ]*$",
+    r"^(?:(?:kind|best|warm|many|with kind|with best)? ?(?:regards|wishes|thanks)|"
+    + "|".join(map(fold_word, _CLOSINGS.split("|")))
+    + r")[,.! ]*$",
     re.MULTILINE,
 )
 

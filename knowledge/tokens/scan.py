@@ -193,10 +193,11 @@ class Walk:
         code = mixed_code(spot, cued=False)
         if code is not None:
             return token(code, introduced=False)
-        if self.message.is_of_another_thing(spot, kind):
-            return None
+        others = self.message.is_of_another_thing(spot, kind)
         marked = kind in _SAYS_LITTLE and kind != ""
         for shape in shapes_at(self.plain, spot.start, spot.digit, self.names, self.floor):
+            if others and not (shape.suffix and (shape.prefix, len(shape.digits), shape.suffix) in self.names.shapes):
+                continue
             if self.message.looks_serial(shape, marked):
                 return token(shape, introduced=marked)
         return None

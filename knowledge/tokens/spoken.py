@@ -7,16 +7,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
 from knowledge.tokens import number_words as words
 from knowledge.tokens.fold import Change, Folded, fold_word
-from knowledge.tokens.number_words import DIGIT_WORDS, JOINING, LETTER_NAMES, MEANINGS, REPEATS, SPELLED, Meaning
+from knowledge.tokens.number_reading import TOGETHER, WRITTEN, NumberReading, SaidWord
+from knowledge.tokens.number_words import DIGIT_WORDS, LETTER_NAMES, MEANINGS, REPEATS, SPELLED
 
-WRITTEN: Final = "written"  # digits among the words
-JOIN: Final = "join"  # and
 _FEWEST: Final = 4  # digits that are a number
 _FEWEST_WITH_TENS: Final = 5  # 'nineteen twenty-one' is a year
 _REPEATS: Final = {fold_word(word): times for word, times in REPEATS.items()}
@@ -29,17 +27,7 @@ _MOST: Final = 40  # words of one number
 _TOKEN: Final = re.compile(r"[^\W\d_]+|\d+")
 _THEN: Final = frozenset(map(fold_word, "and then und dann et puis y luego e poi en i potem и och sedan".split()))
 _BETWEEN: Final = re.compile(r"[ ,.\-/\n]{1,4}")
-_CLOSE: Final = re.compile(r"[ -]")
-_TOGETHER: Final = re.compile(
-    "|".join(
-        sorted(
-            {fold_word(w) for each in ("German", "Dutch") for w in " ".join(DIGIT_WORDS[each]).split() if len(w) > 2},
-            key=lambda word: (-len(word), word),
-        )
-    )
-)
-_RUN_TOGETHER: Final = re.compile(rf"(?:{_TOGETHER.pattern}){{4,9}}")
-_SIMPLE: Final = frozenset({words.UNIT, words.REPEAT, WRITTEN, JOIN})
+_RUN_TOGETHER: Final = re.compile(rf"(?:{TOGETHER.pattern}){{4,9}}")
 
 
 def says_digits(said: list[str], *, written: bool) -> bool:
@@ -60,20 +48,6 @@ def says_digits(said: list[str], *, written: bool) -> bool:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Word:
-    start: int
-    end: int
-    text: str
-    meanings: dict[str, Meaning]  # by language; '' for every language
-
-    def in_language(self, language: str) -> Meaning | None:
-        """Return what the word means in a language."""
-        if self.text in JOINING.get(language, ()):
-            return JOIN, 0
-        return self.meanings.get("") or self.meanings.get(language)
-
-
 def rewrite_spoken(folded: Folded) -> Folded:
     """Return the text with runs of number words as digits."""
     text = folded.plain
@@ -81,9 +55,9 @@ def rewrite_spoken(folded: Folded) -> Folded:
     return folded.rewritten(changes) if changes else folded
 
 
-def _runs(text: str) -> Iterator[tuple[re.Match[str] | None, list[_Word]]]:
+def _runs(text: str) -> Iterator[tuple[re.Match[str] | None, list[SaidWord]]]:
     """Give the runs of number words, each with the word before it where that may be a letter."""
-    run: list[_Word] = []
+    run: list[SaidWord] = []
     before: re.Match[str] | None = None
     last: re.Match[str] | None = None
     for match in _TOKEN.finditer(text.lower()):
@@ -105,29 +79,29 @@ def _runs(text: str) -> Iterator[tuple[re.Match[str] | None, list[_Word]]]:
         yield before, run
 
 
-def _is_written(run: list[_Word], gap: str) -> bool:
+def _is_written(run: list[SaidWord], gap: str) -> bool:
     """'440 219, four hundred ...': the number in digits, and then in words."""
     return "," in gap and sum(len(word.text) if word.text.isdigit() else -99 for word in run) >= _FEWEST_WITH_TENS
 
 
-def _read(match: re.Match[str], text: str) -> _Word | None:
+def _read(match: re.Match[str], text: str) -> SaidWord | None:
     word = match.group()
     start, end = match.span()
     if word.isdigit():
-        return _Word(start, end, word, {"": (WRITTEN, 0)}) if len(word) < 8 else None
+        return SaidWord(start, end, word, {"": (WRITTEN, 0)}) if len(word) < 8 else None
     if word in _REPEATS:
-        return _Word(start, end, word, {"": (words.REPEAT, _REPEATS[word])})
+        return SaidWord(start, end, word, {"": (words.REPEAT, _REPEATS[word])})
     if word == "o" and (text[start].isupper() or text[start - 1 : start] == "-"):
-        return _Word(start, end, word, {"English": (words.UNIT, 0)})
+        return SaidWord(start, end, word, {"English": (words.UNIT, 0)})
     meanings = MEANINGS.get(word, {})
     if not meanings and len(word) >= _LONG and _RUN_TOGETHER.fullmatch(word):
-        return _Word(start, end, word, {"": (WRITTEN, 1)})
-    return _Word(start, end, word, meanings) if meanings or word in _THEN else None
+        return SaidWord(start, end, word, {"": (WRITTEN, 1)})
+    return SaidWord(start, end, word, meanings) if meanings or word in _THEN else None
 
 
-def _change(text: str, letter: re.Match[str] | None, run: list[_Word]) -> Change | None:
+def _change(text: str, letter: re.Match[str] | None, run: list[SaidWord]) -> Change | None:
     language, run = _in_one_language(run)
-    read = _Reading(text, language, run)
+    read = NumberReading(text, language, run)
     digits = read.digits()
     name = _letter(letter, text, language) if letter and run else ""
     if letter and not (run and _BETWEEN.fullmatch(text, letter.end(), run[0].start)):
@@ -138,11 +112,11 @@ def _change(text: str, letter: re.Match[str] | None, run: list[_Word]) -> Change
     return Change(start, run[-1].end, name + digits, (start, run[-1].end))
 
 
-def _in_one_language(run: list[_Word]) -> tuple[str, list[_Word]]:
+def _in_one_language(run: list[SaidWord]) -> tuple[str, list[SaidWord]]:
     """Return the language that knows most of the words, and the longest stretch it knows all of."""
-    best: tuple[str, list[_Word]] = ("", [])
+    best: tuple[str, list[SaidWord]] = ("", [])
     for language in DIGIT_WORDS:
-        stretch: list[_Word] = []
+        stretch: list[SaidWord] = []
         for word in [*run, None]:
             if word is not None and (word.in_language(language) or word.text in _THEN):
                 stretch.append(word)
@@ -154,11 +128,11 @@ def _in_one_language(run: list[_Word]) -> tuple[str, list[_Word]]:
     return best
 
 
-def _known(stretch: list[_Word], language: str) -> int:
+def _known(stretch: list[SaidWord], language: str) -> int:
     return sum(2 if word.meanings.get(language) else 1 for word in stretch)
 
 
-def _trimmed(stretch: list[_Word], language: str) -> list[_Word]:
+def _trimmed(stretch: list[SaidWord], language: str) -> list[SaidWord]:
     while stretch and not stretch[0].meanings:
         stretch = stretch[1:]
     while stretch and (not stretch[-1].meanings or stretch[-1].in_language(language) is None):
@@ -166,140 +140,13 @@ def _trimmed(stretch: list[_Word], language: str) -> list[_Word]:
     return stretch
 
 
-class _Reading:
-    """Reads a run of number words of one language, group after group, into digits."""
-
-    def __init__(self, text: str, language: str, run: list[_Word]) -> None:
-        self.text = text
-        self.language = language
-        self.run = run
-        self.parts = [word.in_language(language) or (JOIN, 0) for word in run]
-        self.place = 0
-        self.groups = 0
-        self.with_rest = False
-        self.plain = all(kind in _SIMPLE for kind, _ in self.parts)
-        self.spoken = sum(kind not in (WRITTEN, JOIN) or value == 1 for kind, value in self.parts)
-
-    def digits(self) -> str:
-        """Return all the digits."""
-        made: list[str] = []
-        while self.place < len(self.parts):
-            kind, value = self.parts[self.place]
-            if kind == JOIN:
-                self.place += 1
-                if not self.plain and made and self.run[self.place - 1].text in JOINING.get(self.language, ()):
-                    return ""  # 'between nineteen twenty and nineteen thirty'
-                continue
-            if kind == words.REPEAT:
-                self.place += 1
-                made.append(self._group() * value if self.place < len(self.parts) else "")
-            else:
-                made.append(self._group())
-        return "".join(made)
-
-    def _group(self) -> str:
-        kind, value = self.parts[self.place]
-        self.groups += 1
-        if kind == WRITTEN:
-            word = self.run[self.place].text
-            self.place += 1
-            return word if word.isdigit() else "".join(_digit(part) for part in _TOGETHER.findall(word))
-        if kind in (JOIN, words.REPEAT):
-            self.place += 1
-            return ""
-        if kind in (words.HUNDRED, words.THOUSAND):
-            self.place += 1
-            return str(value)
-        return str(self._below_a_million())
-
-    def _below_a_million(self) -> int:
-        value = self._below_a_thousand()
-        if self._next(words.THOUSAND):
-            self.place += 1
-            value *= 1000
-            if self._has_number():
-                self.with_rest = True
-                value += self._below_a_thousand()
-        return value
-
-    def _below_a_thousand(self) -> int:
-        kind, value = self.parts[self.place]
-        if kind == words.HUNDREDS:
-            self.place += 1
-            return value + self._rest()
-        value = self._below_a_hundred()
-        if self._next(words.HUNDRED):
-            self.place += 1
-            return value * 100 + self._rest()
-        return value
-
-    def _rest(self) -> int:
-        place = self.place
-        if self._next(JOIN):
-            self.place += 1
-        if self._has_number():
-            value = self._below_a_hundred()
-            if not self._next(words.HUNDRED):
-                return value
-        self.place = place
-        return 0
-
-    def _below_a_hundred(self) -> int:
-        kind, value = self.parts[self.place]
-        self.place += 1
-        if kind == words.UNIT and value == 4 and self._next(words.TEN, 20) and self.language == "French":
-            self.place += 1
-            return 80 + self._unit(words.WHOLE)
-        if kind == words.TEN:
-            return value + self._unit(words.WHOLE if self.language == "French" and value == 60 else "")
-        return value + self._after_ten(value)
-
-    def _after_ten(self, value: int) -> int:
-        """'dix-sept': in French ten takes seven, eight or nine after a hyphen."""
-        if self.language != "French" or value != 10 or self.place >= len(self.parts):
-            return 0
-        kind, unit = self.parts[self.place]
-        if kind != words.UNIT or unit < 7 or not self._is_close():
-            return 0
-        self.place += 1
-        return unit
-
-    def _unit(self, also: str) -> int:
-        """Take the digit of 'forty-one', also after a joiner where the language has one."""
-        place = self.place
-        if self._next(JOIN) and self.language != "English":
-            self.place += 1
-        if self.place < len(self.parts) and self._is_close():
-            kind, value = self.parts[self.place]
-            if (kind == words.UNIT and value) or kind == also:
-                self.place += 1
-                return value + self._after_ten(value)
-        self.place = place
-        return 0
-
-    def _is_close(self) -> bool:
-        return _CLOSE.fullmatch(self.text, self.run[self.place - 1].end, self.run[self.place].start) is not None
-
-    def _has_number(self) -> bool:
-        return self.place < len(self.parts) and self.parts[self.place][0] in (words.UNIT, words.WHOLE, words.TEN)
-
-    def _next(self, kind: str, value: int | None = None) -> bool:
-        if self.place >= len(self.parts):
-            return False
-        return self.parts[self.place][0] == kind and value in (None, self.parts[self.place][1])
-
-
-def _digit(word: str) -> str:
-    return next(str(value) for kind, value in MEANINGS[word].values() if kind == words.UNIT)
-
-
-def _is_a_number(read: _Reading, digits: str) -> bool:
+def _is_a_number(read: NumberReading, digits: str) -> bool:
     if read.plain:
         return len(digits) >= _FEWEST and (read.spoken > 1 or (read.spoken == 1 and _leads_with_zero(read, digits)))
     return len(digits) >= _FEWEST_WITH_TENS and (read.groups > 1 or read.with_rest)
 
 
-def _leads_with_zero(read: _Reading, digits: str) -> bool:
+def _leads_with_zero(read: NumberReading, digits: str) -> bool:
     """'K zero 204117': the zero that is so easily dropped, said in words before the digits."""
     first = read.run[0]
     if read.parts[0] == (WRITTEN, 1):
@@ -307,7 +154,7 @@ def _leads_with_zero(read: _Reading, digits: str) -> bool:
     return read.parts[0] == (words.UNIT, 0) and first.text != "oh" and not digits.startswith("00")
 
 
-def _leads_or_names(letter: re.Match[str] | None, run: list[_Word], digits: str) -> bool:
+def _leads_or_names(letter: re.Match[str] | None, run: list[SaidWord], digits: str) -> bool:
     """'kay 204117': the name of a letter that is nothing else stands before written digits."""
     return bool(letter and letter.group() in words.ONLY_LETTERS and len(digits) >= _FEWEST)
 
