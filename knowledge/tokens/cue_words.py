@@ -152,7 +152,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "Czech": "patentu patentováno",
     },
     "telephone": {
-        "English": "phone phones telephone tel mobile cell cellphone call calls calling callback ring ringing "
+        "English": "taxi phone phones telephone tel mobile cell cellphone call calls calling callback ring ringing "
         "whatsapp "
         "fax text txt sms landline dial reach extension ext hotline helpline signal contact mob ph",
         "German": "telefon telefonnr telefonisch handy anrufen anruf mobil mobilnr rufnummer ruf durchwahl fon "

@@ -18,6 +18,7 @@ from knowledge.tokens.shaping import Shape, matches_code
 
 _WORD: Final = re.compile(r"[^\W\d_]+")
 _NO_ONES: Final = re.compile(r"(\d)\1{4,}|0?1234567?8?9?")  # made up to ask about: 'after 9999999'
+_SHORT: Final = 80  # characters of a question that is about little but its number
 _LOOKED_AT: Final = 2_000  # characters searched for names of makers and models
 _LOCAL: Final = re.compile(r"\d{3}-\d{4}(?![\w-])")
 _MY: Final = folded_set("my meine mein mon ma mi mio mia mijn moj moja mou min mitt mój moja мой")
@@ -49,7 +50,13 @@ class Message:
             context.about_a_machine(self.low)
             or names_a_thing(self.low[:_LOOKED_AT], self.names)
             or context.says_nothing_else(self.low)
+            or self._asks_for_a_year
         )
+
+    @cached_property
+    def _asks_for_a_year(self) -> bool:
+        """'anno di 318842?': a short question with a word for a year."""
+        return len(self.low) < _SHORT and "?" in self.low and not lists.YEARS.isdisjoint(_WORD.findall(self.low))
 
     @cached_property
     def speaks_of_a_mark(self) -> bool:
@@ -67,7 +74,8 @@ class Message:
         if not spot.bare:
             return False
         if kind == cues.NUMBER and not _MY.isdisjoint(spot.lead.words[-3:]):
-            return self.speaks_of_a_mark
+            stamped = any(kind_of(word) is cues.STAMPED for word in spot.lead.words[-3:])
+            return self.speaks_of_a_mark and not stamped
         return bool(_LOCAL.match(self.plain, spot.digit)) and (not self.about or self.speaks_of_a_mark)
 
     def is_short_serial(self, spot: Spot) -> bool:

@@ -62,6 +62,7 @@ TELLING: Final = frozenset(
         "прочитал прочитала hittade ser tror läste black white red green first second third other older newer left "
         "right eldest "
         "not niet nicht pas nie не inte ikke sorry oops correction but sondern maar mais ma pero lecz utan men bed "
+        "she he they she's it's elle il ella él lei lui sie er ze zij hij ona on hon han она он "
         "bras plaque socle bâti platte braccio pillar base head arm starts starting begins beginning zero leading "
         "letter prefix end front digit "
     ).split()
@@ -102,8 +103,10 @@ PLEASANTRIES: Final = frozenset(
 ON_A_MACHINE: Final = folded(  # where a number stands on a machine
     "handwheel hand-wheel flywheel wheel bed base arm pillar head plate nameplate faceplate badge "
     "plaque brass "
-    "underneath underside rim casing treadle lid hinge bracket medallion lever leg spool sticker "
-    "handrad grundplatte bodenplatte platte plakette schild typenschild plättchen sockel arm fuß stirnplatte "
+    "underneath underside rim casing treadle lid hinge bracket medallion lever leg spool sticker slide slider "
+    "race crank bobbin-race "
+    "schlitten schieber kurbel haube deckel handrad grundplatte bodenplatte platte plakette schild typenschild "
+    "plättchen sockel arm fuß stirnplatte "
     "unterseite "
     "chapa placa base brazo volante pie bastidor parte debajo "
     "plaque socle bras volant bâti dessous plaquette "
@@ -150,6 +153,11 @@ ASKS: Final[dict[str, str]] = {  # questions that a machine's number answers, wh
     "Portuguese": "quantos anos|que idade|que ano|qual a idade",
     "Czech": "jak stará|jak starý|který rok|z jakého",
 }
+
+YEARS: Final = folded(  # in a short question they ask for the year of the number: 'anno di 318842?'
+    "year dated when jahr jahrgang baujahr wann année millésime quand año cuándo anno quando jaar jaartal bouwjaar "
+    "wanneer rok rocznik kiedy roku год года когда årtal årgång år när hvornår årstal ano"
+)
 
 COMPARES: Final[dict[str, str]] = {  # machines set side by side, and talk of the digits themselves, whole phrases
     "English": "older|oldest|age?|the age|digit|figure is|figures are",

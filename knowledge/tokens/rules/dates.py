@@ -31,8 +31,8 @@ _AFTER_MONTH: Final = re.compile(
     rf"\d{{1,2}}(?:st|nd|rd|th)?(?:,? {_FULL_YEAR})?(?![\w.,]{{0,9}}\d)|{_FULL_YEAR}\b|\d{{1,2}}(?!\d)"
 )
 _YEAR: Final = re.compile(
-    rf"{_FULL_YEAR}(?: ?[-/] ?(?:{_FULL_YEAR}|\d\d)(?!\d))?(?:'?s|er|ern|-?talet|-?tal|-?х|-?x|-?ych|-?e|-?mi)?"
-    r"(?![\w*_?#]{0,9}\d)(?![^\W_])|\d0(?:'?s|er|ern|-?talet|-ych|-х|-x)(?![^\W_])"
+    rf"{_FULL_YEAR}(?: ?[-/] ?(?:{_FULL_YEAR}|\d\d)(?!\d))?(?:'?s|-?ish|er|ern|-?talet|-?tal|-?х|-?x|-?ych|-?e|-?mi)?"
+    r"(?![\w*_?#]{0,9}\d)(?![^\W_])|\d0(?:'?s|-?ish|er|ern|-?talet|-ych|-х|-x)(?![^\W_])"
 )
 _MORE_DIGITS: Final = re.compile(r"[ .-]\d")
 _YEAR_LEAD: Final = folded_set(
