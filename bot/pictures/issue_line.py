@@ -127,7 +127,7 @@ def issue_line(one: Candidate, others: Sequence[Candidate], knowledge: Knowledge
     stretches = tuple(_stretches(in_order, (one, *others)))
     if not stretches:
         return None
-    line = IssueLine(stretches, tuple(_bands(stretches)), stretches[-1].start + stretches[-1].size)
+    line = IssueLine(stretches, tuple(_told_apart(_bands(stretches))), stretches[-1].start + stretches[-1].size)
     return line if line.stretch_of(one) else None
 
 
@@ -156,6 +156,18 @@ def _bands(stretches: Iterable[Stretch]) -> Iterator[Band]:
         else:
             _lengthen(band, stretch)
     if band is not None:
+        yield band
+
+
+def _told_apart(bands: Iterable[Band]) -> Iterator[Band]:
+    """Yield the bands; one that begins with a zero after others of as many digits is the zero-led series.
+
+    A list by first numbers does not say where that series ends, so its last number tells nothing.
+    """
+    widths: set[int] = set()
+    for band in bands:
+        band.is_zero_led = band.is_zero_led or (band.begins_zero_led and band.widths[0] in widths)
+        widths.add(band.widths[1])
         yield band
 
 

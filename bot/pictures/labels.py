@@ -7,10 +7,15 @@ from typing import NamedTuple
 
 from bot.pictures.shapes import Point
 
-_DISTANCES = (16, 34, 60, 100, 150)
+_DISTANCES = (16, 34, 60, 80, 100, 125, 150, 200)
 _GRID = 12
 _ON_A_LINE = 40.0
 """What a point of a line under a label costs, in pixels that the label would rather move away."""
+_MOST_TRIED = 20_000
+"""How many places are looked at for labels that get into each other's way."""
+
+Leader = tuple[Point, Point]
+"""The line from a mark to its label, by its ends."""
 
 
 class Area(NamedTuple):
@@ -41,23 +46,96 @@ class Area(NamedTuple):
         return min(max(point[0], self.left), self.right), min(max(point[1], self.top), self.foot)
 
 
-def place_beside(
-    point: Point, width: float, height: float, within: Area, taken: Sequence[Area], lines: Sequence[Point]
-) -> Area | None:
-    """Return the best free place for a label near a point: clear of `taken`, few points of `lines` under it.
+    def is_crossed(self, line: Leader) -> bool:
+        """Tell whether a straight line from one point to another runs through the area."""
+        (x, y), (end_x, end_y) = line
+        enters, leaves = 0.0, 1.0
+        for at, way, low, high in ((x, end_x - x, self.left, self.right), (y, end_y - y, self.top, self.foot)):
+            if way == 0:
+                if not low < at < high:
+                    return False
+                continue
+            first, last = sorted(((low - at) / way, (high - at) / way))
+            enters, leaves = max(enters, first), min(leaves, last)
+        return enters < leaves
 
-    None when there is no free place at all.
+
+class Wanted(NamedTuple):
+    """A label that wants a place: the point it belongs to, and its size."""
+
+    point: Point
+    width: float
+    height: float
+
+
+class _Place(NamedTuple):
+    """A label at a place, with the line that leads to it."""
+
+    area: Area
+    leader: Leader
+
+    def disturbs(self, other: _Place) -> bool:
+        """Tell whether two labels lie on each other, or the line to one runs behind the other."""
+        runs_behind = self.area.is_crossed(other.leader) or other.area.is_crossed(self.leader)
+        return runs_behind or self.area.overlaps(other.area, 3)
+
+
+def place_all(
+    wanted: Sequence[Wanted], within: Area, taken: Sequence[Area], lines: Sequence[Point]
+) -> list[Area | None]:
+    """Return the best places for labels near their points: clear of `taken`, few points of `lines` under them.
+
+    They are clear of each other, and no line from a point to its label runs behind another label, where that can be
+    found. A label is None when there is no free place for it. The first one chooses first.
     """
-    best: tuple[float, Area] | None = None
-    for places in (_around(point, width, height, within), _everywhere(width, height, within)):
-        for area in places:
-            if within.holds(area) and not any(area.overlaps(other, 3) for other in taken):
-                cost = _cost(area, point, lines)
-                if best is None or cost < best[0]:
-                    best = (cost, area)
-        if best:
-            return best[1]
-    return None
+    places = [_free(one, within, taken, lines) for one in wanted]
+    together = _undisturbed([own for own in places if own])
+    if together is None:
+        return _one_by_one(places)
+    there = iter(together)
+    return [next(there).area if own else None for own in places]
+
+
+def _free(wanted: Wanted, within: Area, taken: Sequence[Area], lines: Sequence[Point]) -> list[_Place]:
+    """Return the places of one label that are clear of `taken`: the best first, those near the point before others."""
+    point, width, height = wanted
+    found: list[tuple[float, _Place]] = []
+    for areas in (_around(point, width, height, within), _everywhere(width, height, within)):
+        free = (area for area in dict.fromkeys(areas) if not any(area.overlaps(other, 3) for other in taken))
+        own = [_Place(area, (point, area.nearest(point))) for area in free if within.holds(area)]
+        found += sorted((_cost(place.area, point, lines), place) for place in own)
+    return [place for _, place in found]
+
+
+def _undisturbed(places: Sequence[Sequence[_Place]]) -> list[_Place] | None:
+    """Return a place for each label, such that none disturbs another; None when none was found in a good while."""
+    tried = 0
+    chosen: list[_Place] = []
+    at = [0] * len(places)
+    while len(chosen) < len(places):
+        own = places[len(chosen)]
+        while at[len(chosen)] < len(own) and any(own[at[len(chosen)]].disturbs(one) for one in chosen):
+            at[len(chosen)] += 1
+            tried += 1
+        if at[len(chosen)] < len(own):
+            chosen.append(own[at[len(chosen)]])
+            continue
+        at[len(chosen)] = 0
+        if not chosen or tried > _MOST_TRIED:
+            return None
+        chosen.pop()
+        at[len(chosen)] += 1
+    return chosen
+
+
+def _one_by_one(places: Sequence[Sequence[_Place]]) -> list[Area | None]:
+    held: list[Area] = []
+    found: list[Area | None] = []
+    for own in places:
+        free = (place.area for place in own if not any(place.area.overlaps(other, 3) for other in held))
+        found.append(next(free, None))
+        held += [area for area in found[-1:] if area is not None]
+    return found
 
 
 def _around(point: Point, width: float, height: float, within: Area) -> Iterator[Area]:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from bot.pictures.fonts import fitted, width_of, wrapped
 from bot.pictures.issue_line import Band, IssueLine
-from bot.pictures.labels import Area, in_rows, place_beside, shared
+from bot.pictures.labels import Area, Wanted, in_rows, place_all, shared
 from bot.pictures.marks import Shown
 from bot.pictures.page import INNER, MARGIN, WIDTH, foot, head, paper
 from bot.pictures.scales import Scale, date_ticks, days_around, moment_of, round_step
@@ -219,13 +219,11 @@ def _marks(
     points = [_point(line, shown, plot) for shown in marked]
     taken = [Area(x - 12, y - 12, x + 12, y + 12) for x, y in points]
     labels: list[Shape] = []
-    for shown, point in zip(marked, points, strict=True):
-        lines = _label(shown, marked[0], knowledge)
-        width = max(width_of(text, size, bold) for text, size, bold in lines) + 22
-        height = sum(size + 7 for _, size, _ in lines) + 13
-        area = place_beside(point, width, height, plot.area, taken, under)
+    words = [_label(shown, marked[0], knowledge) for shown in marked]
+    wanted = [Wanted(point, *_size(lines)) for point, lines in zip(points, words, strict=True)]
+    places = place_all(wanted, plot.area, taken, under)
+    for shown, point, lines, area in zip(marked, points, words, places, strict=True):
         if area is not None:
-            taken.append(area)
             labels += _labelled(area, point, lines, shown.is_best)
     for shown, point in reversed(list(zip(marked, points, strict=True))):
         yield from _dropped(shown, point, plot)
@@ -251,6 +249,11 @@ def _label(shown: Shown, best: Shown, knowledge: Knowledge) -> list[tuple[str, i
         if text
         for line in wrapped(text, _WIDEST, size, 2, is_bold=bold)
     ]
+
+
+def _size(lines: Sequence[tuple[str, int, bool]]) -> tuple[float, float]:
+    width = max(width_of(text, size, bold) for text, size, bold in lines) + 22
+    return width, sum(size + 7 for _, size, _ in lines) + 13.0
 
 
 def _labelled(area: Area, point: Point, lines: Sequence[tuple[str, int, bool]], is_best: bool) -> Iterator[Shape]:

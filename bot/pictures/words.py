@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from bot.pictures.fonts import clean
 from bot.pictures.issue_line import IssueLine
@@ -34,13 +34,22 @@ PARTS = {
 
 
 def title(best: Shown, dates: Sequence[str], likelihood: float) -> str:
-    """Return the title: 'K0204117: allocated 2 March 1921', or 'perhaps allocated' where it is not likely.
+    """Return the title: 'K0204117: allocated 2 March 1921', or 'perhaps made in 1921' where it is not likely.
 
     `dates` are those the number may have, `likelihood` is that of all of them together.
     """
     perhaps = "perhaps " if likelihood < _LIKELY else ""
-    shown = [date_words(date) for date in dates[:_DATES]] + ["later or earlier"] * (len(dates) > _DATES)
+    shown = [*_with_in(dates[:_DATES]), *["later or earlier"] * (len(dates) > _DATES)]
     return f"{best.serial}: {perhaps}{VERBS.get(best.one.object, 'dated')} {listed(shown)}"
+
+
+def _with_in(dates: Sequence[str]) -> Iterator[str]:
+    """Yield dates in words, with 'in' before a bare year or month, once for several of them: 'in 1890', '1902'."""
+    bare = False
+    for date in dates:
+        words = date_words(date)
+        was_bare, bare = bare, words.isdecimal() or words[:1].isupper()
+        yield f"in {words}" if bare and not was_bare else words
 
 
 def date_words(date: str) -> str:

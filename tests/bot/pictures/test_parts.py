@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from datetime import date
+from itertools import combinations
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.pictures.fonts import fitted, width_of, wrapped
-from bot.pictures.labels import Area, in_rows, place_beside, shared
+from bot.pictures.labels import Area, Leader, Wanted, in_rows, place_all, shared
 from bot.pictures.scales import date_ticks
 from bot.pictures.shapes import STYLES, Mark, outline_of
 
@@ -18,7 +19,7 @@ def test_a_label_is_placed_clear_of_others_and_of_the_line() -> None:
     page, line = Area(0, 0, 400, 300), [(float(x), 300 - 0.75 * x) for x in range(0, 400, 5)]
     taken = [Area(188, 138, 212, 162)]
     for _ in range(3):
-        area = place_beside((200, 150), 90, 40, page, taken, line)
+        (area,) = place_all([Wanted((200, 150), 90, 40)], page, taken, line)
         assert area is not None
         assert page.holds(area)
         assert not any(area.overlaps(other) for other in taken)
@@ -26,9 +27,39 @@ def test_a_label_is_placed_clear_of_others_and_of_the_line() -> None:
         taken.append(area)
 
 
+@pytest.mark.parametrize(
+    ("line", "crosses"),
+    [
+        (((0, 50), (100, 50)), True),
+        (((0, 0), (100, 100)), True),
+        (((50, 50), (50, 55)), True),
+        (((0, 0), (30, 50)), False),
+        (((0, 0), (100, 0)), False),
+        (((50, 0), (50, 39)), False),
+        (((0, 90), (90, 180)), False),
+    ],
+)
+def test_a_line_through_an_area_is_told(line: Leader, crosses: bool) -> None:
+    assert Area(40, 40, 60, 60).is_crossed(line) is crosses
+
+
 def test_a_label_that_finds_no_room_is_left_out() -> None:
     page = Area(0, 0, 100, 100)
-    assert place_beside((50, 50), 40, 40, page, [page], []) is None
+    assert place_all([Wanted((50, 50), 40, 40)], page, [page], []) == [None]
+
+
+def test_a_label_without_a_place_leaves_the_others_theirs() -> None:
+    page = Area(0, 0, 100, 100)
+    small, large = Wanted((50, 50), 20, 20), Wanted((50, 50), 500, 20)
+    placed = place_all([small, large, small], page, [], [])
+    assert [area is not None for area in placed] == [True, False, True]
+
+
+def test_where_lines_to_labels_cannot_be_kept_clear_the_labels_still_are() -> None:
+    page = Area(0, 0, 100, 100)
+    placed = [area for area in place_all([Wanted((3, 50), 90, 14)] * 5, page, [], []) if area is not None]
+    assert len(placed) > 2
+    assert not any(one.overlaps(other) for one, other in combinations(placed, 2))
 
 
 def test_labels_in_a_strip_go_to_further_rows_before_they_are_left_out() -> None:

@@ -7,7 +7,8 @@ from itertools import pairwise
 import pytest
 
 from bot.pictures import alt_text
-from bot.pictures.shapes import MARKED, QUIET, STYLES, Mark
+from bot.pictures.labels import Area
+from bot.pictures.shapes import MARKED, PAPER, QUIET, STYLES, Box, Line, Mark
 from tests.bot.pictures.small import THREE_SERIES, asked, in_blocks, known, line_of, picture_of, place_marked, table
 
 
@@ -62,6 +63,50 @@ def test_the_three_series_of_a_prefix_are_told_apart_by_name() -> None:
     assert all(before.end == after.start for before, after in pairwise(bands))
 
 
+def test_the_zero_led_series_of_a_list_by_years_is_named_so_too() -> None:
+    registers = table("registers", ("register", "maker", "kind"), [("r", "m", "year-starts")])
+    firsts = ("500000", "900000", "1000000", "0000001", "0400001")
+    starts = table(
+        "year-starts", ("register", "prefix", "first", "date"),
+        [("r", "Q", first, str(1903 + place)) for place, first in enumerate(firsts)],
+    )  # fmt: skip
+    bands = line_of("serial Q0000117", known([], registers, starts)).bands
+    assert [band.name for band in bands] == ["6 digits", "7 digits", "7 digits, first a zero"]
+
+
+def test_no_line_to_a_label_runs_behind_another_label() -> None:
+    rows = [
+        ("Q", "100001", "150000", "", "1905-03-02", "ida", "a"),
+        ("Q", "140001", "160000", "", "1906", "ida", "b"),
+        ("Q", "145000", "145999", "", "1907~", "ida", "b"),
+        ("Q", "200001", "999999", "", "1908/1910", "ida", "a"),
+        ("Q", "1000000", "9999999", "", "1911/1920", "ida", "a"),
+        ("Q", "0000001", "0500000", "", "1921/..", "ida", "a"),
+    ]
+    shapes = picture_of("serial Q145500", known(rows)).shapes
+    boxes = [shape for shape in shapes if isinstance(shape, Box) and shape.fill == PAPER and shape.outline]
+    areas = [Area(box.x, box.y, box.x + box.width, box.y + box.height) for box in boxes if box.height > 20]
+    marks = {(shape.x, shape.y) for shape in shapes if isinstance(shape, Mark)}
+    lines = [shape for shape in shapes if isinstance(shape, Line) and not shape.is_dashed and len(shape.points) == 2]
+    leaders = [(line.points[0], line.points[1]) for line in lines if line.points[0] in marks]
+    assert len(areas) == len(leaders) == 4
+    assert not [leader for leader in leaders for area in areas if area.is_crossed(leader)]
+
+
+@pytest.mark.parametrize(
+    ("when", "title"),
+    [
+        ("1931", "Q104117: allocated in 1931"),
+        ("1931-05", "Q104117: allocated in May 1931"),
+        ("1931-05-04", "Q104117: allocated 4 May 1931"),
+        ("1931~", "Q104117: allocated about 1931"),
+        ("1930/1932", "Q104117: allocated between 1930 and 1932"),
+    ],
+)
+def test_the_title_reads_as_a_sentence(when: str, title: str) -> None:
+    assert picture_of("serial Q104117", known([("Q", "100001", "110000", "", when)])).title == title
+
+
 def test_numbers_filled_up_with_zeros_from_the_start_are_one_series() -> None:
     rows = [
         ("Q", "000001", "090000", "", "1900"),
@@ -109,7 +154,7 @@ def test_a_number_that_two_works_used_has_two_marks() -> None:
     rows = [("Q", "200001", "210000", "", "1890", "ida", "a"), ("Q", "200001", "210000", "", "1902", "ida", "b")]
     picture = picture_of("serial Q204117", known(rows))
     assert "or: Q204117" in {text.text for text in picture.texts()}
-    assert picture.title == "Q204117: allocated 1890 or 1902"
+    assert picture.title == "Q204117: allocated in 1890 or 1902"
 
 
 def test_blocks_without_a_date_are_grey_and_the_small_print_says_so() -> None:

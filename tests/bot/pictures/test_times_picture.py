@@ -15,7 +15,7 @@ def test_every_year_a_date_code_may_stand_for_is_marked() -> None:
     picture = picture_of("serial T712345", known([], *code_register()))
     words = {text.text for text in picture.texts()}
     assert {"1927", "1937", "1947"} <= words
-    assert picture.title == "T712345: allocated 1927, 1937 or 1947"
+    assert picture.title == "T712345: allocated in 1927, 1937 or 1947"
     assert sum(1 for shape in picture.shapes if isinstance(shape, Box) and shape.fill == MARKED) == 3
     assert {"T", "7", "12345", "fixed sign", "year", "running number"} <= words
 
@@ -44,7 +44,7 @@ def test_a_number_of_no_block_shows_the_years_of_its_letters() -> None:
 
 def test_digits_that_cannot_be_read_are_shown_with_all_they_may_mean() -> None:
     picture = picture_of("serial Q20?117", known(THREE_SERIES))
-    assert picture.title == "Q20?117: allocated January 1890"  # two blocks, of 1 and 31 January
+    assert picture.title == "Q20?117: allocated in January 1890"  # two blocks, of 1 and 31 January
 
 
 def test_a_patent_is_said_to_give_the_earliest_date() -> None:
@@ -57,7 +57,7 @@ def test_a_patent_is_said_to_give_the_earliest_date() -> None:
     )
     knowledge = known([], registers, starts)
     picture = picture_of("it says patent 2345 on the plate", knowledge)
-    assert picture.title == "2345: patent granted 1851"
+    assert picture.title == "2345: patent granted in 1851"
     assert "earliest date" in picture.description
 
 
