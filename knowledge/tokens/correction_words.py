@@ -105,11 +105,13 @@ WROTE: Final = (  # of a number that may be wrong: a 'but' after it corrects
     "read|wrote|said|thought|typed|posted|gave|written|had|have it down as|had it down as|put|misread|misread it as|"
     "took it for|"
     "gelesen|geschrieben|las|schrieb|getippt|dachte|hatte|lu|écrit|tapé|j'avais|j'ai lu|j'ai écrit|escribí|puse|leí|"
-    "ho scritto|avevo scritto|ho letto|scrivevo|getypt|schreef|las|geschreven|had|ik had|dacht|napisałem|napisałam|"
+    "ho scritto|avevo scritto|ho letto|scrivevo|odczytałem|odczytałam|odczytał|letto|avevo letto|leído|había "
+    "leído|прочёл|getypt|schreef|las|geschreven|had|ik had|dacht|napisałem|napisałam|"
     "pisałem|pisałam|miałem|писал|писала|написал|написала|прочитал|прочитала|skrev|läste|trodde|hade|mente"
 )
 WRONG: Final = (  # said of the number before it
-    "wrong|typo|mistake|mistaken|incorrect|not right|not correct|not it|misread|off by one|off|a slip|slip|false|"
+    "a guess|guesswork|geraten|wrong|typo|mistake|mistaken|incorrect|not right|not correct|not it|misread|off "
+    "by one|off|a slip|slip|false|"
     "an error|error|the box|the lid|the case|the cabinet|the motor|the table|the cover|the invoice|someone else's|"
     "falsch|verkehrt|tippfehler|irrtum|stimmt nicht|nicht richtig|ein fehler|fehler|der deckel|der koffer|der kasten|"
     "der schrank|der motor|faux|fausse|erroné|erronée|inexact|le coffret|le couvercle|le moteur|une erreur|"
@@ -119,6 +121,13 @@ WRONG: Final = (  # said of the number before it
     "stämmer inte|"
     "fel nummer|lådan|locket|forkert|feil|æsken|errado|engano|špatně|chyba|špatné"
 )
+CONTRAST: Final = (  # between what was first read or written and what is right
+    "but|yet|now|actually|in fact|turns out|turned out|however|instead|aber|jetzt|nun|doch|tatsächlich|mais|"
+    "maintenant|"
+    "en fait|en réalité|pero|ahora|en realidad|ma|però|ora|invece|in realtà|maar|nu|eigenlijk|ale|teraz|naprawdę|но|"
+    "теперь|оказалось|на самом деле|men|egentligen|mas|agora"
+)
+IT_IS: Final = "it is|it's|its|that is|es ist|sie ist|c'est|es|è|het is|to|to jest|это|det är|é|je to"
 WAS: Final = "was|were|war|était|fut|era|fu|byl|był|była|было|был|var|estava"
 """After a number that another is like: it is the one that was thought to be."""
 WRONG_FILLER: Final = (
@@ -159,7 +168,8 @@ CHANGE: Final = (  # 'change K204117 to K204171'
 )
 INTO: Final = "to|with|by|as|into|in|zu|durch|auf|par|en|por|a|con|naar|door|na|на|till|til|med"
 EITHER: Final = (  # before the second of two that may both be right
-    "or|nor|neither|maybe|perhaps|possibly|either|whether|could be|might be|may be|alternatively|else|oder|vielleicht|"
+    "or|nor|neither|maybe|perhaps|possibly|either|whether|could be|might be|may be|alternatively|else|oder|"
+    "vielleicht|"
     "möglicherweise|eventuell|bzw|ou|peut-être|soit|o|u|quizás|quizá|tal vez|acaso|oppure|forse|magari|of|misschien|"
     "wellicht|ofwel|albo|lub|czy|może|być może|или|либо|может|может быть|возможно|eller|kanske|möjligen|kanskje|"
     "måske|talvez|nebo|možná|and|und|et|y|e|en|i|и|och|og"

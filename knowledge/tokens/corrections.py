@@ -49,6 +49,11 @@ _AT_FIRST: Final = re.compile(
     rf"{_any(words.WROTE)}(?: (?:it|was|as|that|number|the|of))*[ :,\"']*\Z|\((?:it )?(?:{_any(words.EARLIER)}|was|war|"
     rf"etait|era|byl|bylo) ?:? ?\Z"
 )
+_IN_CLAUSE: Final = re.compile(
+    rf"(?<![^\W_])(?:(?P<wrote>{_any(words.WROTE)})|{_any(words.EARLIER)})(?![^\W_])(?: [^\W\d_]+){{0,5}}[ :,\"']*\Z"
+)
+_CONTRASTS: Final = re.compile(rf"{_words(words.CONTRAST)}{_FILLERS}\Z")
+_IT_IS: Final = re.compile(rf"[ ,.;:)-]{{1,3}}{_any(words.IT_IS)} \"?")
 _WROTE: Final = re.compile(
     rf"{_words(words.WROTE)}(?: (?:it|was|as|that|number|the|of|es|le|la|il|het|to))*[ :,\"']*\Z"
 )
@@ -110,31 +115,52 @@ def _corrects(
     low: str, places: Sequence[tuple[int, int]], tokens: Sequence[SerialToken], gone: set[int], index: int
 ) -> bool:
     """Say whether a number stands instead of the one before it."""
-    between, end = _before(low, places, index), places[index][1]
+    between, earlier, end = _before(low, places, index), _before(low, places, index - 1), places[index][1]
     if tokens[index - 1].serial == tokens[index].serial:
         return False
+    if _replaces(earlier, between):
+        return True
     alike = _is_like(index, index - 1, tokens)
-    earlier = _before(low, places, index - 1)
-    if _CHANGE.search(earlier) and _INTO.fullmatch(between):
+    if _is_marked(between, after_not=index - 1 in gone or (alike and _WROTE.search(earlier) is not None)):
         return True
-    if _SUBSTITUTED.search(earlier) and between == "/":
-        return True
-    if alike and _ASKED.match(between) and _STRONG.match(low, end):
-        return True
-    match = _CORRECTS.search(between)
-    if match is not None and not _UNLESS.search(between, 0, match.start()):
-        contrast = (match["marker"] or "") in _AFTER_NOT
-        if not contrast or index - 1 in gone or (alike and _WROTE.search(earlier)):
-            return True
-    if _RIGHT_AFTER.match(low, end):
-        return alike and not _EITHER.search(between)
-    if not alike or _EITHER.search(between):
+    if not alike:
         return False
-    if _is_swapped(index, index - 1, tokens) and _EXCLAIMED.fullmatch(between):
+    if _was_thought_before(earlier, between) or (_ASKED.match(between) and _STRONG.match(low, end)):
         return True
-    return _is_spoken_of_as_a_slip(between) or (
-        _ONLY_FILLERS.fullmatch(between) is not None and _is_spoken_of_as_a_slip(earlier)
-    )
+    if _EITHER.search(between):
+        return False
+    cried = _is_swapped(index, index - 1, tokens) and _EXCLAIMED.fullmatch(between)
+    return bool(cried or _RIGHT_AFTER.match(low, end)) or _is_put_right(earlier, between)
+
+
+def _replaces(earlier: str, between: str) -> bool:
+    """'change K204117 to K204171', 's/K204117/K204171/'."""
+    if _SUBSTITUTED.search(earlier):
+        return between == "/"
+    return bool(_CHANGE.search(earlier) and _INTO.fullmatch(between))
+
+
+def _is_marked(between: str, *, after_not: bool) -> bool:
+    """'sorry, it is K204171'; words such as 'but' count only after 'not' or 'I wrote'."""
+    match = _CORRECTS.search(between)
+    if match is None or _UNLESS.search(between, 0, match.start()):
+        return False
+    return after_not or (match["marker"] or "") not in _AFTER_NOT
+
+
+def _is_put_right(earlier: str, between: str) -> bool:
+    """Say whether a slip is spoken of between two numbers that are alike, or just before them."""
+    if _is_spoken_of_as_a_slip(between):
+        return True
+    return _ONLY_FILLERS.fullmatch(between) is not None and _is_spoken_of_as_a_slip(earlier)
+
+
+def _was_thought_before(earlier: str, between: str) -> bool:
+    """'first I read K204117 but it is K204171', 'they had K204117. It is K204171'."""
+    first = _IN_CLAUSE.search(earlier)
+    if first is None:
+        return False
+    return bool(_CONTRASTS.search(between) or (first["wrote"] and _IT_IS.fullmatch(between)))
 
 
 def _is_spoken_of_as_a_slip(between: str) -> bool:

@@ -221,6 +221,8 @@ def _asked(plain: str, typed: str, place: int, earlier: int, whole: set[int]) ->
     following = plain[place + len(typed) : place + len(typed) + 4]
     bare = typed[:-1]
     digits = earlier + len(bare)
+    if digits in whole and re.match(r" [A-Z]{0,2} ?\d", following):
+        return bare  # 'K204117? K204177?'
     if speaks_of_wear(plain, place - 80, place + 80):
         return typed
     if re.match(r"[\w?*_#]| \?\d", following) or (len(bare) < 5 and re.match(r"[ .\-/]\d", following)):
