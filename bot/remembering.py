@@ -67,7 +67,7 @@ def is_likely_count(count: int, is_bare: bool, tokens: Sequence[SerialToken], kn
 
     A bare '7', which says nothing of digits, must be one of these numbers; 'nine digits' may be one off.
     """
-    known = {len(token.digits) for token in tokens}
+    known = {length for token in tokens for length in (len(token.digits), token.digit_count)}
     for token in tokens:
         own = {width for prefix, width, _ in knowledge.shapes.series if prefix == token.prefix and token.prefix}
         known |= own or {width for _, width, _ in knowledge.shapes.series}

@@ -87,7 +87,7 @@ def _worth_showing(share: Sequence[Candidate]) -> Sequence[Candidate]:
 
 
 def _row(one: Candidate, knowledge: Knowledge, sources: dict[str, int]) -> Row:
-    number = sources.setdefault(one.source, len(sources) + 1) if one.source else 0
+    number = sources.setdefault(one.source, len(sources) + 1)  # '' is told too: that the list names none
     return Row(
         words.percent(one.likelihood),
         one.serial,
@@ -95,7 +95,7 @@ def _row(one: Candidate, knowledge: Knowledge, sources: dict[str, int]) -> Row:
         wording.works_name(one, knowledge),
         words.not_before(one) if one.object in words.EARLIEST else _date(one),
         wording.block(one),
-        f"[{number}]" if number else "",
+        f"[{number}]",
         wording.steps_in_words(one.steps),
     )
 

@@ -17,6 +17,7 @@ from bot.replies import words
 from bot.replies.cleaning import clean
 from bot.replies.datings import Datings, Row, datings
 from bot.replies.datings import Group as Share
+from knowledge import wording
 from knowledge.answer import Answer
 from knowledge.base import Knowledge
 from knowledge.packs.paths import find_drawing
@@ -169,9 +170,9 @@ def _parts(answer: Answer, knowledge: Knowledge) -> Iterator[RenderableType]:
         model = knowledge.models.get(id_)
         fittings = words.parts_of(model) if model else ""
         if model and fittings:
-            source = f" (source: {knowledge.sources[model.source].title})" if model.source in knowledge.sources else ""
+            source = f"source: {wording.titles(model.source, knowledge)}" if model.source else words.NO_SOURCE
             note = f"; {model.note}" if model.note else ""
-            lines.append(_bullet(f"{model.name}: {fittings}{note}{source}"))
+            lines.append(_bullet(f"{model.name}: {fittings}{note} ({source})"))
     if lines:
         yield _titled("Compare with the machine", lines)
 

@@ -11,6 +11,7 @@ from knowledge.base import Knowledge
 from knowledge.candidates import Candidate
 from knowledge.nouns import Model
 from knowledge.places import Place
+from knowledge.registers.register import cell_list
 from knowledge.said import Said
 from knowledge.tokens.nouns import SerialToken
 
@@ -44,6 +45,7 @@ _BECAUSE = {
     "reference": "a number of another kind",
 }
 
+NO_SOURCE = "the list names no source"
 NO_PRICES = "What a machine is worth I do not tell: its state, its model and the place decide that, not the number."
 NO_PLACE = (
     "The packs do not tell where the number is found on that machine. On a cast-iron one it is usually stamped into "
@@ -120,8 +122,8 @@ def counted_digits(token: SerialToken, said: Said) -> str:
     """Return 'K0204117 has 7 digits, the first a zero.', and that the asker counts otherwise when they do."""
     zero = ", the first a zero" if token.digits.startswith("0") and len(token.digits) > 1 else ""
     unread = ", not all of them readable" if "?" in token.digits else ""
-    typed = wording.digits_of(len(token.digits))
-    if said.digit_count not in (None, len(token.digits)):
+    typed = wording.digits_of(token.digit_count)
+    if said.digit_count not in (None, token.digit_count):
         return f"You typed {typed} in {token.serial}{zero}{unread}, and say that {said.digit_count} are stamped."
     return f"{token.serial} has {typed}{zero}{unread}."
 
@@ -197,11 +199,12 @@ def _of_mark(answer: Answer, place: int, knowledge: Knowledge) -> str:
     best = found[0]
     register = knowledge.registers[best.register]
     source = wording.source_title(best, knowledge)
+    from_ = f"source: {source}" if source else NO_SOURCE
     dates = "; or ".join(dict.fromkeys(f"{_granted(one)}: {not_before(one)}" for one in found[:3]))
     title = register.title.partition(":")[0] or register.id
     return (
         f"{passed.text} is no serial number. As a number of {title} it was {dates}. "
-        f"What carries it was made then or later, often years later (source: {source})."
+        f"What carries it was made then or later, often years later ({from_})."
     )
 
 
@@ -260,8 +263,12 @@ def ask_a_person(answer: Answer) -> str:
     )
 
 
-def source_line(source: str, knowledge: Knowledge) -> str:
-    """Return one source in words."""
+def source_line(cell: str, knowledge: Knowledge) -> str:
+    """Return the sources that a cell names in words, or that it names none."""
+    return "; ".join(_one_source(id_, knowledge) for id_ in cell_list(cell)) or f"{NO_SOURCE.capitalize()}."
+
+
+def _one_source(source: str, knowledge: Knowledge) -> str:
     known = knowledge.sources.get(source)
     if known is None:
         return source

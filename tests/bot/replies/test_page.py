@@ -13,6 +13,9 @@ from knowledge.answer import answer
 from knowledge.base import Knowledge
 from knowledge.packs import load
 from knowledge.shipped import folders
+from tests.knowledge.small import block, blocks, pack, register, table
+
+UNSOURCED = (table("registers", register("allocations")), table("allocations", block("K 200001-225000")))
 
 
 def page(knowledge, text, width=80, **manner):
@@ -90,6 +93,35 @@ def test_the_drawing_is_named_where_it_is_there(knowledge, pack_folder):
     text = page(knowledge, "where is the number on a Tollgate?", folders=(pack_folder,))
     assert str(pack_folder / "drawings" / "bed.svg") in text
     assert drawing_path("drawings/none.svg", (pack_folder,)) is None
+
+
+@pytest.mark.parametrize(
+    "drawing",
+    ["../secret.png", "drawings/../../secret.png", "/etc/hostname", "link.png", "drawings", "a\0b", "x" * 5000, "o.png"],
+)
+def test_a_file_outside_the_pack_is_never_named(pack_folder, drawing):
+    (pack_folder.parent / "secret.png").write_bytes(b"")
+    (pack_folder / "link.png").symlink_to(pack_folder.parent / "secret.png")
+    (pack_folder / "o.png").symlink_to(pack_folder / "o.png")
+    assert drawing_path(drawing, (pack_folder,)) is None
+
+
+def test_a_drawing_is_found_in_a_pack_that_is_reached_by_a_link(pack_folder, tmp_path):
+    (tmp_path / "here").symlink_to(pack_folder)
+    assert drawing_path("bed.svg", (tmp_path / "here",)) == tmp_path / "here" / "drawings" / "bed.svg"
+
+
+def test_a_list_that_names_no_source_is_said_to_name_none():
+    knowledge = Knowledge.of([pack(table("makers", {"maker": "we", "name": "Aldersyde"}), *UNSOURCED)])
+    text = page(knowledge, "serial K204117")
+    assert "as you typed it [1]" in text
+    assert "[1] The list names no source." in text
+
+
+def test_all_sources_that_one_block_names_are_told():
+    sources = table("sources", {"source": "a", "title": "Ledger"}, {"source": "b", "title": "Card index"})
+    knowledge = blocks(block("K 200001-225000", source="a;b"), more=[sources])
+    assert "[1] Ledger; Card index" in page(knowledge, "serial K204117")
 
 
 def test_a_motor_is_never_shown_without_its_warning(knowledge):

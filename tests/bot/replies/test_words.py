@@ -36,6 +36,11 @@ def test_the_digits_are_always_counted(knowledge, text, count):
     assert short(knowledge, text).startswith(count)
 
 
+def test_every_digit_of_a_date_code_is_counted():
+    knowledge = Knowledge.of([load(folder) for folder in folders()])
+    assert short(knowledge, "R237V20123").startswith("R237V20123 has 8 digits.")
+
+
 def test_a_second_likely_dating_is_named_with_its_reading(knowledge):
     assert "It could also be K0204117, with the leading zeros put back:" in short(knowledge, "K204117")
 
