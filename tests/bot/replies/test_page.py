@@ -97,7 +97,7 @@ def test_the_drawing_is_named_where_it_is_there(knowledge, pack_folder):
 
 @pytest.mark.parametrize(
     "drawing",
-    ["../secret.png", "drawings/../../secret.png", "/etc/hostname", "link.png", "drawings", "a\0b", "x" * 5000, "o.png"],
+    ["../secret.png", "drawings/../../secret.png", "/etc/hostname", "link.png", "drawings", "a\0b", "x" * 999, "o.png"],
 )
 def test_a_file_outside_the_pack_is_never_named(pack_folder, drawing):
     (pack_folder.parent / "secret.png").write_bytes(b"")
