@@ -44,11 +44,12 @@ _SMALL = folded_set(
 def understood(text: str, asked: AskBack, knowledge: Knowledge) -> Said | str | None:
     """Return what a reply to the question says: what was said, or the number chosen, or None when it is no answer."""
     heard = _told(text, knowledge)
+    counted = digit_count(plain_words(text, Found()), alone=False)
     if asked.about != "digits":  # a mere '9' counts digits only where digits are asked for
-        heard = replace(heard, digit_count=digit_count(plain_words(text, Found()), alone=False))
+        heard = replace(heard, digit_count=counted)
     choice = _choice(text, asked)
     if choice is None:
-        said = _about(heard, asked, text)
+        said = _about(heard, asked, text, counted is None)
         if said is not None:
             return said
         place = place_pointed_at(text, len(asked.choices))
@@ -99,11 +100,14 @@ def _choice(text: str, asked: AskBack) -> str | None:
     return whole[0] if len(whole) == 1 and not set(words) & _NOT else None
 
 
-def _about(heard: Said, asked: AskBack, text: str) -> Said | None:
-    """Return what was heard when it answers the question; a mere yes or no where that is an answer."""
+def _about(heard: Said, asked: AskBack, text: str, may_be_place: bool) -> Said | None:
+    """Return what was heard when it answers the question; a mere yes or no where that is an answer.
+
+    A small number may be the place of a choice, unless it counts digits: '2 digits'.
+    """
     if asked.about == "digits" and heard.digit_count is not None:
-        is_place = heard.digit_count <= len(asked.choices) and f"{heard.digit_count} digits" not in asked.choices
-        return None if is_place else heard
+        offered = f"{heard.digit_count} digits" in asked.choices
+        return None if may_be_place and not offered and heard.digit_count <= len(asked.choices) else heard
     if heard.bears_on_datings:
         return heard
     words = {word.text for word in split(text) if word.text.isalnum()}

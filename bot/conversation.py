@@ -41,7 +41,7 @@ NOT_UNDERSTOOD = (
     "first is a zero, the letter, the maker or the model; or type another number."
 )
 KEPT = (
-    "I took that for a question about {names}, and keep to what I know of your machine. If your machine is one, "
+    "I took that to be about {names} and not about your machine, so what I know of it stays. If your machine is one, "
     "say so: 'it is a {first}'."
 )
 COUNT_UNCLEAR = (
@@ -282,7 +282,7 @@ def _unlikely_count(turn: _Turn, told: Said, found: Found) -> str:
         return ""
     if is_bare:
         return COUNT_UNCLEAR.format(count=count)
-    again = f"\n{asked_again(asked)}" if asked is not None and asked.about == "digits" else ""
+    again = f"\n{_with_choices(asked)}" if asked is not None and asked.about == "digits" else ""
     return COUNT_UNLIKELY.format(count=digits_of(count), serial=found.tokens[0].serial) + again
 
 
@@ -303,8 +303,12 @@ def _is_new_topic(turn: _Turn) -> bool:
 
 def asked_again(asked: AskBack) -> str:
     """Return the open question with its choices, for a reply that did not answer it."""
+    return f"That does not tell me which. {_with_choices(asked)}"
+
+
+def _with_choices(asked: AskBack) -> str:
     choices = "\n".join(f"{at}) {choice}" for at, choice in enumerate(asked.choices, 1))
-    return f"That does not tell me which. {asked.text}\n{choices}\nOr say that you don't know."
+    return f"{asked.text}\n{choices}\nOr say that you don't know."
 
 
 def _afresh(turn: _Turn) -> Reply:

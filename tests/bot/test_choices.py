@@ -21,6 +21,7 @@ NUMBER = AskBack("Which is it?", ("K204117", "K0204117"), 0, "number")
         ("7", DIGITS, Said(digit_count=7)),
         ("7 digits", DIGITS, Said(digit_count=7)),
         ("2", DIGITS, Said(digit_count=7)),
+        ("2 digits", DIGITS, Said(digit_count=2)),
         ("8", DIGITS, Said(digit_count=8)),
         ("the first", DIGITS, Said(digit_count=6)),
         ("die zweite", DIGITS, Said(digit_count=7)),

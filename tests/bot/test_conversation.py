@@ -269,12 +269,27 @@ def test_a_bare_number_that_can_be_no_count_is_asked_about(say, text):
     assert say.state == before
 
 
-@pytest.mark.parametrize("text", ["2 digits", "fifteen digits", "15 digits"])
+@pytest.mark.parametrize("text", ["2 digits", "twelve digits", "15 digits"])
 def test_a_count_that_no_list_comes_near_is_asked_about(say, text):
     say("my Tollgate K0204117")
     before = say.state
+    assert "I read K0204117" in say(text).words
+    assert say.state == before
+
+
+@pytest.mark.parametrize("text", ["a nice day", "blue"])
+def test_what_tells_nothing_is_said_to_change_nothing(say, text):
+    say("my Tollgate K0204117")
+    assert say(text).words == NOT_UNDERSTOOD
+
+
+@pytest.mark.parametrize("text", ["2 digits", "nine digits", "12"])
+def test_where_digits_are_asked_for_such_a_count_gets_the_question_again(say, text):
+    say("K204117")
+    before = say.state
     words = say(text).words
-    assert "K0204117" in words or words == NOT_UNDERSTOOD
+    assert "I read K204117" in words
+    assert "2) 7 digits" in words
     assert say.state == before
 
 
