@@ -22,6 +22,7 @@ _NEXT: Final = re.compile(
     r"|(?<=\d )[A-Z]{2}(?= ?[,.;)\n]|\Z))(?![^\W_]|[?*_#])"
 )
 _ROUND_NUMBER: Final = re.compile(r"(?:1[5-9]|20)\d\d")
+_IN_THREES: Final = re.compile(r"\d{1,3}(?: \d{3}){2,3}(?![^\W_]| ?[?*_#])")
 _STRONG: Final = 5  # digits of a number of known shape that needs no more
 
 
@@ -73,6 +74,9 @@ def code_begin(plain: str, start: int, floor: int) -> int:
 
 def _is_enough(spot: Spot, known: Shape | None, begin: int) -> bool:
     if known is None or known.start > begin or not known.known_to(spot.names):
+        return False
+    whole = _IN_THREES.match(spot.plain, spot.digit) if spot.bare else None
+    if whole is not None and known.end < whole.end():
         return False
     return len(known.digits) + 2 * len(known.prefix) >= _STRONG
 

@@ -20,7 +20,7 @@ from knowledge.tokens.pieces import Piece, digits_at, passed, passed_unread, pas
 from knowledge.tokens.regions import Region, regions
 from knowledge.tokens.rules import places
 from knowledge.tokens.rules.spot import Spot, any_of
-from knowledge.tokens.shaping import LONGEST, letter_apart, matches_code, shapes_at
+from knowledge.tokens.shaping import LONGEST, known_whole, letter_apart, matches_code, shapes_at
 
 _DIGIT: Final = re.compile(r"[0-9]")
 _PIECE_END: Final = re.compile(r"[A-Za-z0-9?_*#|]*")
@@ -72,7 +72,8 @@ class Walk:
         region = self._region(digit)
         if region == "quoted":
             return Piece(spot.start, spot.end, because="quoted")
-        piece = self._at_once(spot) or self._by_cue(spot) or self._by_itself(spot, signed=region == "signature")
+        signed = region == "signature"
+        piece = self._at_once(spot, signed=signed) or self._by_cue(spot) or self._by_itself(spot, signed=signed)
         if piece.shape and is_of_another_thing(spot.lead.words, words_after(self.low, piece.end)):
             return Piece(piece.start, piece.end, because="reference", named=True)
         return piece
@@ -102,7 +103,7 @@ class Walk:
             self._regions.pop()
         return self._regions[-1][2] if self._regions and self._regions[-1][0] <= place else ""
 
-    def _at_once(self, spot: Spot) -> Piece | None:
+    def _at_once(self, spot: Spot, *, signed: bool) -> Piece | None:
         """What needs no weighing: numbers of registers with an introducer, codes after a cue, the firm rules."""
         if self.names.introducers:
             joined = self.previous.registers if self.previous and self._is_joined(self.previous, spot) else ()
@@ -110,7 +111,19 @@ class Walk:
                 return registered(found)
         if spot.lead.kind == cues.SERIAL and spot.lead.near and (code := mixed_code(spot, cued=True)):
             return token(code, introduced=True)
-        return _by_rule(spot, FIRM)
+        return (None if signed else self._known(spot)) or _by_rule(spot, FIRM)
+
+    def _known(self, spot: Spot) -> Piece | None:
+        """'O 300 418': a letter apart, and digits of a shape that a register has, that no word calls another thing."""
+        kind = spot.lead.kind
+        if spot.begin == spot.start or (kind not in _SAYS_LITTLE and kind not in (cues.SERIAL, "price")):
+            return None
+        end = known_whole(self.plain, self.plain[spot.begin : spot.begin + 2].rstrip(" .-/:"), spot.digit, self.names)
+        if not end or follow(self.low, end) not in _SAYS_LITTLE:
+            return None
+        shapes = shapes_at(self.plain, spot.start, spot.digit, self.names, self.floor)
+        shape = next((shape for shape in shapes if shape.end == end), None)
+        return token(shape, introduced=kind != "" and kind != "price") if shape and shape.prefix else None
 
     def _by_cue(self, spot: Spot) -> Piece | None:
         """What the words before and after the number call it."""
@@ -164,7 +177,11 @@ class Walk:
 
     def _introduced(self, spot: Spot, kind: str, near: bool) -> Piece | None:
         piece = self._introduced_plainly(spot, kind, near)
-        if kind == cues.SERIAL and near and (code := whole_code(spot, piece.shape if piece else None)):
+        if (
+            kind == cues.SERIAL
+            and (near or spot.word_before == ":")
+            and (code := whole_code(spot, piece.shape if piece else None))
+        ):
             return token(code, introduced=True)
         return piece
 

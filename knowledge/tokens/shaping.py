@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from knowledge.names import Names
-from knowledge.tokens.cues import kind_of
+from knowledge.tokens.cues import NUMBER, SERIAL, kind_of
 from knowledge.tokens.unreadable import speaks_of_wear
 
 LOOK_ALIKES: Final = str.maketrans("OQDILZSGB|", "0001125681")
@@ -41,7 +41,7 @@ NO_PREFIX: Final = frozenset(
     "kr zl kc rs aka pp ps "
     "pm vb bj box app got get see try say two ten six met per via".split()
 )
-_MEASURED: Final = re.compile(r" ?(?:%|°|[Vv]olts?\b|[VAW]\b|[Hh]z\b|rpm\b|mm\b|cm\b|kg\b|lbs?\b|inch|,-|€|£|\$)")
+_MEASURED: Final = re.compile(r" ?(?:%|°|[Vv]olts?\b|[VAW]\b|[Hh]z\b|rpm\b|mm\b|cm\b|kg\b|lbs?\b|inch|,-|[€£$](?!\d))")
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,11 +137,15 @@ def _is_prefix(plain: str, match: re.Match[str], names: Names) -> bool:
         return False
     if len(letters) == 1:
         if letters.isupper():
-            return letters not in "AI" or not _is_a_word_there(plain, match.start(1))
-        return letters not in NO_PREFIX
+            return (
+                letters not in "AI" or _stands_alone(plain, match, names) or not _is_a_word_there(plain, match.start(1))
+            )
+        return letters not in NO_PREFIX or (_is_named(plain, match.start(1)) and _is_known(plain, match, names))
     upper = letters.upper()
     if letters.isupper() and any(prefix == upper for prefix, _, _ in names.shapes):
         return True
+    if letters.islower() and len(letters) == 2 and not plain[: match.start(1)].strip():
+        return _is_known(plain, match, names)
     return len(letters) == 2 and letters.isupper() and letters.lower() not in NO_PREFIX and not kind_of(letters.lower())
 
 
@@ -161,15 +165,50 @@ def _is_a_word_there(plain: str, place: int) -> bool:
     return not before or before[-1] in ".!?\n"
 
 
+_WHOLE: Final = re.compile(r"[0-9?]{1,4}(?:[ .\-/][0-9?]{1,4}){1,3}(?![\w?]|[.,/-]\d)|[0-9?]{5,8}(?!\w|[.,/-]\d)")
+_NO_NOUN: Final = re.compile(r" ?(?:[^\w\s]|\Z|\n)| (?:and|or|is|was|has|from|und|oder|et|ou|och|eller|y|o|e|i|en)\b")
+_YEAR_ON: Final = re.compile(r"(?<![^\W_])(?:year|age|date|old)(?![^\W_])[^\d\n]{0,12} (?:on|of|for|is|a) \Z")
+_LAST_WORD: Final = re.compile(r"([^\W\d_]+)[.:]? \Z")
+
+
+def known_whole(plain: str, prefix: str, digit: int, names: Names) -> int:
+    """Return where the number ends whose digits, alone or in groups, begin at `digit`; 0 when its shape is unknown."""
+    match = _WHOLE.match(plain, digit)
+    size = sum(character.isalnum() or character == "?" for character in match.group()) if match else 0
+    if match is None or (prefix.upper(), size, "") not in names.shapes or _MEASURED.match(plain, match.end()):
+        return 0
+    return match.end()
+
+
+def _is_known(plain: str, match: re.Match[str], names: Names) -> bool:
+    return known_whole(plain, match.group(1), match.end(), names) > 0
+
+
+def _stands_alone(plain: str, match: re.Match[str], names: Names) -> bool:
+    """Say whether a number of a known shape has no thing behind that it might count: 'A 118 207, ...', 'A-402119'."""
+    end = known_whole(plain, match.group(1), match.end(), names)
+    if _CAPITALS.search(plain, max(match.start(1) - 12, 0), match.start(1)):
+        return False
+    return end > 0 and ("-" in match.group() or _NO_NOUN.match(plain, end) is not None)
+
+
+def _is_named(plain: str, place: int) -> bool:
+    """Say whether a word for a number, or a question for a year, stands just before: 'nummer y 118 402'."""
+    before = plain[max(place - 40, 0) : place].lower()
+    word = _LAST_WORD.search(before)
+    return bool(word and kind_of(word.group(1)) in (NUMBER, SERIAL)) or _YEAR_ON.search(before) is not None
+
+
 def _groups(plain: str, body: int, prefix: str, names: Names) -> list[_Group]:
     groups: list[_Group] = []
     place, separator = body, ""
     whole = {digits for letters, digits, _ in names.shapes if letters == prefix}
     while sum(len(group.typed) for group in groups) <= MOST_DIGITS:
         match = _GROUP.match(plain, place)
-        typed = _trimmed(plain, match.group(), place) if match else ""
+        earlier = sum(len(group.typed) for group in groups)
+        typed = _trimmed(plain, match.group(), place, earlier) if match else ""
         if typed.endswith("?") and len(typed) > 1 and typed[-2] != "?":
-            typed = _asked(plain, typed, place, sum(len(group.typed) for group in groups), whole)
+            typed = _asked(plain, typed, place, earlier, whole)
         if not typed:
             break
         end = place + len(typed)
@@ -184,8 +223,11 @@ def _groups(plain: str, body: int, prefix: str, names: Names) -> list[_Group]:
 _WORD_END: Final = re.compile(r"[a-z]*[sgzbqd][a-z]*\Z")  # small letters that look like no digit: '204117is'
 
 
-def _trimmed(plain: str, typed: str, place: int) -> str:
-    """Drop letters at the end of a group that are a word or a suffix, and marks that belong to the sentence."""
+def _trimmed(plain: str, typed: str, place: int, earlier: int) -> str:
+    """Drop letters at the end of a group that are a word or a suffix, and marks that belong to the sentence.
+
+    `earlier` is the number of digits in the groups before.
+    """
     following = plain[place + len(typed) : place + len(typed) + 1]
     if following.isalpha():
         typed = typed.rstrip("OQDILZSGBoqdilzsgb|")
@@ -193,17 +235,17 @@ def _trimmed(plain: str, typed: str, place: int) -> str:
         typed = _WORD_END.sub("", typed.rstrip("|"))
     if not any(c.isdigit() for c in typed) and not set(typed) <= set("?_*#OIl"):
         return ""
-    return _without_marks(plain, typed, place)
+    return _without_marks(plain, typed, place, earlier)
 
 
-def _without_marks(plain: str, typed: str, place: int) -> str:
+def _without_marks(plain: str, typed: str, place: int, earlier: int) -> str:
     bare = typed.rstrip("?*_")
     marks = typed[len(bare) :]
     if not marks or not bare:
         return typed
     if marks[-1] in "*_" and _opened_before(plain, place, marks[-1]):
         return typed[: len(typed) - len(marks) + len(marks.rstrip("*_"))]
-    if set(marks) == {"?"} and len(bare) > 5 and len(marks) > 1:
+    if set(marks) == {"?"} and earlier + len(bare) > 5 and len(marks) > 1:
         return bare
     return typed
 

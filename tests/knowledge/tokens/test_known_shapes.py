@@ -730,3 +730,44 @@ def test_the_serials_of_a_message_are_found(message: str, serials: str) -> None:
 @pytest.mark.parametrize("message", NO_SERIAL)
 def test_a_number_of_another_thing_is_no_serial_though_its_shape_is_known(message: str) -> None:
     assert find(message, NAMES).tokens == ()
+
+
+A_LETTER_THAT_IS_ALSO_A_WORD = [
+    ("A 118 207, A 209 566 and A 1 000 318: which one's the oldest?", "A118207 A209566 A1000318"),
+    ("A-402119 any thoughts on age?", "A402119"),
+    ("A ?18 204, a scratch goes right across the first figure", "A?18204"),
+    ("Bren: who has the one with the bird\nMoll: me! I 660 204", "I660204"),
+    ("eine alte maschine nummer y 118 402 was ist sie wert", "Y118402"),
+    ("yo whats the year on w 410 337 got it for a tenner", "W410337"),
+    ("she asks about H 1 277 340. Be kind.", "H1277340"),
+    ("Torvane hand crank D118 450 £60", "D118450"),
+    ("2. K 230 000\n3. L 118 450", "K230000 L118450"),
+    ("A 25 000 people came", ""),
+    ("A 250 000 pound prize", ""),
+    ("MY MACHINE IS A 204117", "204117"),
+]
+
+
+@pytest.mark.parametrize(("message", "serials"), A_LETTER_THAT_IS_ALSO_A_WORD)
+def test_a_letter_before_digits_of_a_known_shape_belongs_to_them(message: str, serials: str) -> None:
+    assert [token.serial for token in find(message, NAMES).tokens] == serials.split()
+
+
+@pytest.mark.parametrize("message", ["found this, number K 204 117??", "K204117?!", "is it K 204 117???"])
+def test_question_marks_behind_a_whole_number_ask_and_stand_for_no_digit(message: str) -> None:
+    assert [token.serial for token in find(message, NAMES).tokens] == ["K204117"]
+
+
+def test_question_marks_behind_too_few_digits_stand_for_digits() -> None:
+    assert [token.serial for token in find("is it K 20411??", NAMES).tokens] == ["K20411??"]
+
+
+@pytest.mark.parametrize(
+    ("message", "serial"),
+    [
+        ("ser. no. 20 418 773 under the base, motor 240 V 85 W", "20418773"),
+        ("Serial number 8 digits long: 33 871 904. Too long for your lists?", "33871904"),
+    ],
+)
+def test_groups_of_three_after_the_word_for_a_serial_are_one_number(message: str, serial: str) -> None:
+    assert [token.serial for token in find(message, NAMES).tokens] == [serial]
