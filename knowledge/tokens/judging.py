@@ -17,7 +17,7 @@ from knowledge.tokens.rules.spot import Spot, any_of, folded_set
 from knowledge.tokens.shaping import Shape, matches_code
 
 _WORD: Final = re.compile(r"[^\W\d_]+")
-_NO_ONES: Final = re.compile(r"(\d)\1{4,}|0?1234567?8?9?")  # made up to ask about: 'after 9999999'
+_END_OF_SERIES: Final = re.compile(r"9{5,}")  # 'what comes after 9999999?' asks of no machine
 _SHORT: Final = 80  # characters of a question that is about little but its number
 _LOOKED_AT: Final = 2_000  # characters searched for names of makers and models
 _LOCAL: Final = re.compile(r"\d{3}-\d{4}(?![\w-])")
@@ -115,7 +115,7 @@ class Message:
         size = len(shape.digits)
         if matches_code(shape.serial, self.names):
             return self.about or len(shape.serial) > 5
-        if not 3 <= size <= 12 or _NO_ONES.fullmatch(shape.digits):
+        if not 3 <= size <= 12 or (not shape.prefix and _END_OF_SERIES.fullmatch(shape.digits)):
             return False
         if shape.known_to(self.names) and (size > 4 or shape.prefix):
             return True
