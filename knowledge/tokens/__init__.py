@@ -51,6 +51,8 @@ def _found(text: str, folded: Folded, pieces: list[Piece]) -> Found:
     places = [piece for piece in pieces if piece.shape is not None]
     tokens = [_token(text, folded, piece) for piece in places]
     gone = taken_back(folded.plain.lower(), [(piece.start, piece.end) for piece in places], tokens)
+    wrong = {tokens[i].serial: i for i in sorted(gone)}  # it was wrong wherever it was written before
+    gone |= {i for i, token in enumerate(tokens) if i < wrong.get(token.serial, 0)}
     passed = [_passed(text, folded, piece) for piece in pieces if piece.shape is None]
     passed += [PassedOver(tokens[i].text, tokens[i].start, tokens[i].end, "taken-back") for i in gone]
     kept = [token for i, token in enumerate(tokens) if i not in gone]

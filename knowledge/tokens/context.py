@@ -164,6 +164,8 @@ def _kind_at(words: list[str], place: int) -> str | None:
     if words[place] != ".":
         return kind_of(words[place])
     word = words[place - 1] if place else ""
+    if len(word) > 3 and words[place + 1 : place + 2] and words[place + 1] in lists.OPENERS:
+        return cues.STOP
     return cues.FILLER if len(word) < 4 or kind_of(word) not in (None, cues.FILLER) else cues.STOP
 
 
@@ -234,7 +236,7 @@ def follow(low: str, end: int) -> str:
         if kind is cues.FILLER or word in lists.LINKS or word in lists.THAT:
             continue
         if kind is cues.NUMBER:
-            return kind if linked else ""
+            return kind if linked and word != "no" else ""  # 'at 81 is no joke'
         if cues.DIGITS in map(kind_of, words[place + 1 : place + 3]):
             return ""  # 'K204117 (Model 9)': the word has a number of its own
         named = linked or (place == 0 and _names_a_number(words))

@@ -96,6 +96,12 @@ NOT_FILLER: Final = (
     "the|a|die|der|das|den|de|la|el|il|le|les|het|it|it's|number|nummer|numéro|numero|número|numer|номер|serial|e|es|"
     "est|is|ist|jest|är|er|my|earlier|first|that|o|dem|what|c'est|è|à|как|to"
 )
+AND_NOT: Final = (  # 'it is K204171, and not K204117'
+    "and not|und nicht|et non|et pas|y no|e non|en niet|a nie|а не|och inte|og ikke|e não|a ne"
+)
+LOCKS: Final = (  # things with numbers of their own: 'that was the drawer lock'
+    "lock|drawer|key|lid|case|box|cabinet|table|motor|stand|invoice|receipt|manual|cover|pedal|lamp"
+)
 EARLIER: Final = (  # 'I first typed': the number after it is the wrong one
     "first|earlier|previously|originally|wrongly|mistakenly|before|at first|zuerst|vorhin|vorher|zunächst|d'abord|"
     "yesterday|last week|this morning|last time|gestern|heute morgen|hier|ce matin|ayer|ieri|gisteren|wczoraj|вчера|"

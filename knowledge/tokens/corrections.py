@@ -43,6 +43,14 @@ _NOT_FILLERS: Final = rf"(?: {_any(words.NOT_FILLER)}(?![^\W_]))*[ \"'(*]*\Z"
 _NOT: Final = re.compile(rf"(?<![^\W_]){_any(words.NOT)}(?![^\W_]){_NOT_FILLERS}")
 _OR_A_CRY: Final = frozenset("non nie ne nej".split())  # 'not', or 'no!'
 _NOT_BEHIND: Final = re.compile(rf"[,;.!-] ?(?:y |e |and )?{_any(words.AFTER_ANY)}{_NOT_FILLERS}")
+_AND_NOT: Final = re.compile(rf"[ ,]{_any(words.AND_NOT)}{_NOT_FILLERS}")
+_WAS_ANOTHERS: Final = re.compile(
+    rf"(?: {_any(words.EARLIER)})?[ ,.;:-]{{0,3}}(?:(?:that|it|this|which|but that|but it) )?(?:was|came) "
+    rf"(?:on |off |from |of )?(?:the|my|its|a)(?: [^\W\d_]+(?:'s)?){{0,2}} {_any(words.LOCKS)}(?![^\W_])"
+)
+_FORGET_WHAT: Final = re.compile(
+    r"(?:forget|ignore|disregard) (?:what|everything|the number) (?:i|we) [^\d.!?]{2,30}\Z"
+)
 _NOT_ALONE: Final = re.compile(rf"{_words(words.IGNORE)}{_NOT_FILLERS}")
 _AT_FIRST: Final = re.compile(
     rf"(?<![^\W_])(?:(?:i|we|ich|je|ik|j'ai) )?(?:had )?{_any(words.EARLIER)} ?(?:(?:i|we|ich|j'ai|ik) )?(?:had )?"
@@ -80,7 +88,8 @@ def taken_back(low: str, places: Sequence[tuple[int, int]], tokens: Sequence[Ser
     forgotten: set[int] = set()
     for index, (_, end) in enumerate(places):
         before = _before(low, places, index)
-        if _FORGET.match(low, end) or _NOT_ALONE.search(before):
+        forgotten_before = _NOT_ALONE.search(before) or (_FORGET_WHAT.search(before) and _WAS.match(low, end))
+        if _FORGET.match(low, end) or forgotten_before:
             forgotten.add(index)
         starred = index > 0 and _STARRED.search(before) is not None and _is_like(index, index - 1, tokens)
         if not starred and _has_another(index, tokens) and _is_denied(low, before, end, index, tokens):
@@ -99,6 +108,8 @@ def _before(low: str, places: Sequence[tuple[int, int]], index: int) -> str:
 
 def _is_denied(low: str, before: str, end: int, index: int, tokens: Sequence[SerialToken]) -> bool:
     """'not K204117', 'I first typed K204117', 'K204117 is wrong'."""
+    if _WAS_ANOTHERS.match(low, end) or (index and _AND_NOT.search(before)):
+        return True
     denied = _NOT.search(before)
     if denied and denied.group().split()[0] in _OR_A_CRY and index and _SAYS_SO.search(before, 0, denied.start()):
         denied = None  # 'K204117, euh non K204171'

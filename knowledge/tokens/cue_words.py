@@ -257,7 +257,7 @@ WORDS: Final[dict[str, dict[str, str]]] = {
         "sister's grandma's just only "
         "simply exactly is was it its it's the a an are be as being of for my our your her his their me us there "
         "that's that this here to than i i've have has got and or think should seems appears like also full whole "
-        "complete exact following with which one please under would i'd say",
+        "complete exact below following with which one please under would i'd say",
         "German": "mich mir meins unsere unsre deine ihre nur bloß genau ist war die der das den dem des ein "
         "eine einer eines mein meine "
         "meiner meines unser unsere unter "

@@ -94,7 +94,8 @@ class Message:
         if before and spot.lead.aside and not spot.bare and kind_of(spot.word_before) != kind:
             return True
         if kind == "model-name" and before:
-            return spot.end - spot.digit > 5 and kind_of(spot.word_before) is not cues.NUMBER
+            called_so = kind_of(spot.word_before) is cues.NUMBER and lists.LINKS.isdisjoint(spot.lead.words[-2:-1])
+            return spot.end - spot.digit > 5 and not called_so
         if kind == "reference" and not spot.bare and not lists.TALKED_ABOUT.isdisjoint(spot.lead.words[-3:]):
             return kind_of(spot.word_before) is not cues.NUMBER
         if kind == "price" and spot.word_before in lists.SOLD and dates.year(spot):

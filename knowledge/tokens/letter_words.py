@@ -19,7 +19,7 @@ FRONT: Final[dict[str, str]] = {  # the letter stands before the digits
     "Italian": "davanti|davanti al|davanti a|prima|prima di|prima del|all'inizio|in testa|a sinistra",
     "Dutch": "ervoor|vooraan|voorop|ervóór|aan het begin|vooraf|voor|eerst|links",
     "Polish": "z przodu|na początku|przed|przed nim|na przedzie|najpierw",
-    "Russian": "впереди|спереди|в начале|перед|перед ним|вначале|сначала",
+    "Russian": "впереди|перед ними|перед цифрами|спереди|в начале|перед|перед ним|вначале|сначала",
     "Swedish": "framför|före|i början|först",
     "Danish, Norwegian": "foran|først|i begyndelsen|i begynnelsen",
     "Portuguese": "na frente|à frente|no início|antes|antes do",
@@ -35,7 +35,7 @@ BACK: Final[dict[str, str]] = {  # the letter stands after the digits
     "Dutch": "erachter|achteraan|aan het eind|aan het einde|op het einde|erna|achter|op het eind",
     "Polish": "na końcu|z tyłu|po nim",
     "Russian": "в конце|после|сзади|за ним",
-    "Swedish": "efter|i slutet|bakom|på slutet|sist",
+    "Swedish": "efter|efteråt|i slutet|bakom|på slutet|sist",
     "Danish, Norwegian": "bagefter|til sidst|bak|etter|bagved|efter",
     "Portuguese": "no fim|no final|atrás|depois",
     "Czech": "na konci|za ním|vzadu",
@@ -112,7 +112,8 @@ GLUE: Final = (  # may stand between a number and its letter, or between both an
     "having|it has|is|are|was|of|on|stands|stand|comes|come|goes|just|right|only|also|another|immediately|directly|"
     "straight|still|little|big|you can see|i can see|one sees|sieht man|on voit|se ve|si vede|zie je|widać|"
     "видно|ser man|tiny|bit|a bit|separate|single|lone|faint|own|its own|on its own|stamped|"
-    "engraved|printed|gap|space|large|small|in|but|mit|und|ist|steht|sind|kommt|kommen|noch|auch|ganz|direkt|gleich|"
+    "engraved|printed|gap|space|about|as|wide|thumb|finger|"
+    "large|small|in|but|mit|und|ist|steht|sind|kommt|kommen|noch|auch|ganz|direkt|gleich|"
     "dran|an|der nummer|avec|et|il y a|est|on voit|y|con|e|lleva|hay|va|c'è|ha|poi c'è|met|staat|komt|er|nog|z|ze|"
     "i|oraz|stoi|jeszcze|с|со|и|стоит|идёт|идет|идут|ещё|он|оно|он начинается|med|och|står|det|det är|kommer|og|der "
     "står|com|tem|s|je|stojí|encore|ook nog|ahead|serial|serial number|seriennummer|numéro de série|von|vom|di|del|"

@@ -63,6 +63,7 @@ _LEADS: Final = re.compile(
 _NONE: Final = re.compile(
     rf"(?<![^\W_]){_any(_folded(NO_SUCH))}(?:{_GAP}{_any(_folded(GLUE) | _folded(LETTER))}){{0,3}}{_GAP}\Z"
 )
+_WORD_NEXT: Final = re.compile(r"(?: (?:first|then|had|have|also|just|only))? [^\W\d_]{3,}")
 _LONE: Final = re.compile(r"(?<![^\W_])(?<!['&/.])[A-Za-z]{1,3}(?![^\W_]|['&]\w)")
 _MAY_NAME: Final = re.compile(
     rf"(?<![^\W_])(?:{_any(set(_MEANING) | _folded(AS_IN) | _NUMBERS)})(?:(?<=')|(?![^\W_]))|(?<![^\W_])no?\b|#"
@@ -147,6 +148,8 @@ class _Reading:
         if letter is None or letter.end() == number.end() or self._is_none(letter.start("letter")):
             return None
         lead = self._lead(letter.start("letter"))
+        if letter["letter"] in "ia" and _WORD_NEXT.match(self.low, letter.end()):
+            return None  # 'H 318771, I first wrote ...'
         after, last = self._walk(letter.end(), min(letter.end() + _LEAD, len(self.low)))
         if not (after and after[0] in ("front", "back", "letter")) or _GAP_TO_NUMBER.match(self.low, last):
             after, last = [], letter.end()

@@ -31,6 +31,9 @@ _ORIGINAL: Final = re.compile(
     r"enviado|inviato|verzonden|skickat|wyslano|to|an): ",
     re.MULTILINE,
 )
+_FORWARDED: Final = re.compile("forwarded|weitergeleitet|transfere|reenviado|inoltrato|doorgestuurd|vidarebefordra")
+_A_NUMBER: Final = re.compile(r"\d(?:[ .,/-]?\d){3,}")
+_HEAD_LINES: Final = re.compile(r"(?:\n(?:[^\W\d_]{2,12}: [^\n]{1,200})?)*")
 _SIGNATURE: Final = re.compile(r"^-- ?$", re.MULTILINE)
 _CLOSINGS: Final = (
     "yours|yours sincerely|yours faithfully|yours truly|cheers|sincerely|"
@@ -62,11 +65,21 @@ def regions(low: str) -> list[Region]:
             break
     original = _ORIGINAL.search(low)
     if original:
-        quoted.append((original.start(), len(low), "quoted"))
+        quoted.append((original.start(), _end_of_original(low, original), "quoted"))
     signature = _SIGNATURE.search(low) or _CLOSING.search(low)
     if signature:
-        quoted.append((signature.start(), len(low), "signature"))
+        later = [start for start, _, _ in quoted if start > signature.start()]
+        quoted.append((signature.start(), min(later, default=len(low)), "signature"))
+        quoted += [(end, len(low), "signature") for _, end, _ in quoted[-2:-1] if later]
     return _without_overlap(sorted(quoted))
+
+
+def _end_of_original(low: str, original: re.Match[str]) -> int:
+    """Return where a mail within the message ends; one passed on by somebody with no number of his own is read."""
+    if not _FORWARDED.search(original.group()) or _A_NUMBER.search(low, 0, original.start()):
+        return len(low)
+    head = _HEAD_LINES.match(low, original.end())
+    return head.end() if head else original.end()
 
 
 def _without_overlap(found: list[Region]) -> list[Region]:

@@ -20,8 +20,16 @@ from knowledge.tokens.pieces import Piece, digits_at, passed, passed_unread, pas
 from knowledge.tokens.regions import Region, regions
 from knowledge.tokens.rules import places
 from knowledge.tokens.rules.spot import Spot, any_of
-from knowledge.tokens.shaping import LONGEST, known_whole, letter_apart, matches_code, shapes_at
+from knowledge.tokens.shaping import LONGEST, Shape, known_whole, letter_apart, matches_code, shapes_at
 
+_KIND_OF_MACHINE: Final = re.compile(
+    r"(?:long|round|vibrating|oscillating|rotary|boat|central|bullet|transverse|straight)[ -]"
+    r"(?:shuttle|bobbin|hook|needle)[,:;]? \Z"
+)
+_SUFFIXED: Final = re.compile(r"(\d{1,3}(?:[ .]?\d{3}){1,2}) ([A-Z])(?![^\W_]|['.]\w)(?! [a-z'])")
+_LONG_COUNT: Final = re.compile(r"\d{1,2}(?:,\d{3}){1,2}(?![^\W_]|,\d)")
+_LABEL_ENDS: Final = re.compile(r" ?(?:[,.;)\n]|\Z)")
+_FURTHER: Final = re.compile(r"(?:[-/]\d{1,8}){1,3}")
 _DIGIT: Final = re.compile(r"[0-9]")
 _PIECE_END: Final = re.compile(r"[A-Za-z0-9?_*#|]*")
 _PIECE_HEAD: Final = re.compile(r"[A-Za-z?_*#]{0,24}\Z")
@@ -116,7 +124,9 @@ class Walk:
     def _known(self, spot: Spot) -> Piece | None:
         """'O 300 418': a letter apart, and digits of a shape that a register has, that no word calls another thing."""
         kind = spot.lead.kind
-        if spot.begin == spot.start or (kind not in _SAYS_LITTLE and kind not in (cues.SERIAL, "price")):
+        if spot.bare:
+            return self._with_suffix(spot) if kind in _SAYS_LITTLE else None
+        if spot.begin == spot.start or not (kind in _SAYS_LITTLE or kind in (cues.SERIAL, "price") or _is_held(spot)):
             return None
         end = known_whole(self.plain, self.plain[spot.begin : spot.begin + 2].rstrip(" .-/:"), spot.digit, self.names)
         if not end or follow(self.low, end) not in _SAYS_LITTLE:
@@ -125,9 +135,19 @@ class Walk:
         shape = next((shape for shape in shapes if shape.end == end), None)
         return token(shape, introduced=kind != "" and kind != "price") if shape and shape.prefix else None
 
+    def _with_suffix(self, spot: Spot) -> Piece | None:
+        """'771 118 W': six digits or more, and a letter behind that a register has there."""
+        match = _SUFFIXED.match(self.plain, spot.digit)
+        digits = re.sub("[ .]", "", match[1]) if match else ""
+        if match is None or len(digits) < 6 or ("", len(digits), match[2]) not in self.names.shapes:
+            return None
+        return token(Shape(spot.digit, match.end(), "", digits, match[2]), introduced=spot.lead.kind != "")
+
     def _by_cue(self, spot: Spot) -> Piece | None:
         """What the words before and after the number call it."""
         kind, near = self._kind(spot)
+        if kind != cues.SERIAL and (other := _labelled(spot)):
+            return passed_whole(spot, other)
         if kind == cues.SERIAL and not near and places.postcode(spot):
             return None
         if kind == cues.SERIAL or (kind == cues.NUMBER and near):
@@ -158,7 +178,8 @@ class Walk:
                 return "", False
         kind, near = spot.lead.kind, spot.lead.near
         if kind in _SAYS_LITTLE or not near:
-            after = follow(self.low, spot.end)
+            further = _FURTHER.match(self.low, spot.end)
+            after = follow(self.low, further.end() if further else spot.end)
             if after:
                 return after, True
         return kind, near
@@ -218,6 +239,38 @@ class Walk:
             if self.message.looks_serial(shape, marked):
                 return token(shape, introduced=marked)
         return None
+
+
+def _labelled(spot: Spot) -> str:
+    """Return what a label calls a bare number: 'a casting number, 8840', 'cast inside the base 55812', or ''."""
+    words, kinds = spot.lead.words, [kind_of(word) for word in spot.lead.words]
+    if not spot.bare:
+        return ""
+    if words[-1:] == (",",) and kinds[-2:-1] == [cues.NUMBER] and _LABEL_ENDS.match(spot.low, spot.end):
+        return str(kinds[-3]) if kinds[-3:-2] and kinds[-3] in _INHERITED else ""
+    since = max(
+        (i + 1 for i, kind in enumerate(kinds) if kind in (cues.PAUSE, cues.STOP) or words[i] == "."), default=0
+    )
+    clause, told = words[since:], kinds[since:]
+    if clause[:1] and clause[0] in lists.CAST and told[1:2] == [cues.ASIDE] and len(clause) < 6:
+        return "part-number"
+    if _LONG_COUNT.match(spot.low, spot.digit) and "patent" in kinds and cues.SERIAL not in kinds and "." not in words:
+        return "patent" if kinds[-1:] == [cues.NUMBER] else ""
+    return ""
+
+
+def _is_held(spot: Spot) -> bool:
+    """'our club: S 226 330', 'record card: no. K/204/552'; 'long shuttle O 300 418' is a kind of machine."""
+    kinds = [kind_of(word) for word in spot.lead.words]
+    told = [word for word in spot.lead.words if kind_of(word) == spot.lead.kind]
+    if spot.lead.kind in kinds and not {cues.STAMPED, cues.SERIAL}.isdisjoint(kinds[kinds.index(spot.lead.kind) + 1 :]):
+        return True  # 'a casting number, and the stamped number is Y 514 290'
+    if spot.lead.kind == "part-number":
+        return _KIND_OF_MACHINE.search(spot.low, max(spot.begin - 30, 0), spot.begin) is not None
+    if spot.lead.kind != "reference" or ":" not in spot.lead.words:
+        return False
+    colon = len(spot.lead.words) - 1 - spot.lead.words[::-1].index(":")
+    return not lists.HOLDERS.isdisjoint({*told[-1:], *spot.lead.words[max(colon - 1, 0) : colon]})
 
 
 def _by_rule(spot: Spot, table: Sequence[Row]) -> Piece | None:

@@ -30,6 +30,16 @@ SOLD: Final = folded(
     "sold verkauft vendue vendu vendida vendido venduta venduto verkocht sprzedana sprzedane продана såld"
 )
 """Before four digits that may be a year, these tell when, not how much."""
+HOLDERS: Final = folded(  # they have a machine, or hold what is written of it: 'record card: No K/204/552'
+    "club society group association family record card file collection museum house room garage shed verein gruppe "
+    "museum sammlung karte haus musée groupe famille maison museo gruppo famiglia casa grupo familia vereniging groep "
+    "familie kaart huis klub grupa muzeum rodzina клуб музей семья förening föreningen grupp familjen huset table "
+    "hall side"
+)
+OPENERS: Final = folded(  # behind a full stop they open a sentence: 'in a case. The number is ...'
+    "the my it it's its this there i he she we they her his on der die das es mein meine ich le la les il elle mon ma "
+    "je el mi lo het mijn ik det den min jag"
+)
 CAST: Final = folded("cast gegossen eingegossen fondu fuso fundido gegoten odlany отлит gjuten")
 MAKING: Final = folded(  # with 'number' beside it: the number a maker gave
     "factory works maker maker's makers manufacturer's manufacturers manufacturing production build fabrica fábrica "
@@ -138,17 +148,19 @@ MACHINE: Final[dict[str, str]] = {  # beginnings of words: the message is about 
 
 ASKS: Final[dict[str, str]] = {  # questions that a machine's number answers, whole phrases
     "English": "how old|what year|which year|when was|what age|how long ago|date this|date it|date mine|can you date|"
-    "any idea|anyone know|what model|which model|from when|year of|age of|info on|information on|tell me about|"
+    "any idea|anyone know|maker of|who made|what model|which model|from when|year of|age of|info on|information on|"
+    "tell me about|"
     "help with|look up|mean anything|know about|anything about|any info|can you tell|what is this|what have i|what "
     "can you",
-    "German": "wie alt|welches jahr|welches baujahr|von wann|aus welchem|wann wurde|welches modell|was ist das",
-    "French": "quel âge|quelle année|de quand|date de|quel modèle",
-    "Spanish": "cuántos años|qué año|de cuándo|qué edad|qué modelo",
-    "Italian": "quanti anni|che anno|di quando|quale anno|che modello|quale modello",
-    "Dutch": "hoe oud|welk jahr|welk jaar|van wanneer|welk model|uit welk",
-    "Polish": "ile lat|jak stara|który rok|z którego|jaki model|jaki rok",
-    "Russian": "сколько лет|какой год|какого года|когда|какая модель|что за",
-    "Swedish": "hur gammal|vilket år|när är|när blev|när tillverkades|vilken modell",
+    "German": "wie alt|welches jahr|welches baujahr|von wann|aus welchem|wann wurde|welches modell|was ist das|"
+    "kennt jemand|weiß jemand",
+    "French": "quel âge|quelle année|de quand|date de|quel modèle|quelqu'un connaît|qui connaît",
+    "Spanish": "cuántos años|qué año|de cuándo|qué edad|qué modelo|alguien conoce|alguien sabe",
+    "Italian": "quanti anni|che anno|di quando|quale anno|che modello|quale modello|qualcuno conosce|qualcuno sa",
+    "Dutch": "hoe oud|welk jahr|welk jaar|van wanneer|welk model|uit welk|kent iemand|weet iemand",
+    "Polish": "ile lat|jak stara|który rok|z którego|jaki model|jaki rok|ktoś zna|ktoś wie",
+    "Russian": "сколько лет|какой год|какого года|когда|какая модель|что за|кто знает",
+    "Swedish": "hur gammal|vilket år|när är|när blev|när tillverkades|vilken modell|vet någon|känner någon",
     "Danish, Norwegian": "hvor gammel|hvilket år|hvornår",
     "Portuguese": "quantos anos|que idade|que ano|qual a idade",
     "Czech": "jak stará|jak starý|který rok|z jakého",

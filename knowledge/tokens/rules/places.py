@@ -21,7 +21,7 @@ _STATE: Final = re.compile(
 _BEFORE_A_TOWN: Final = re.compile(
     r"\d{5}-\d{4}(?!\w)|\d{4} ?[A-Z]{2}(?= [A-Z][a-z])|\d{2}-\d{3}(?= [A-Z])|\d{3} \d{2}(?= [A-Z][a-z])"
 )
-_TOWN: Final = re.compile(r"\d{5} ([A-Z][a-z]{2,})(?= ?[,.\n(]|$)")
+_TOWN: Final = re.compile(r"\d{5} ([A-Z][a-z]{2,}(?:-[A-Za-z]+)*)(?= ?[,.\n(]|$)")
 _TOWN_BEFORE: Final = re.compile(r"[A-Z][a-z]{2,}, ?\Z")
 _DUTCH: Final = re.compile(r"\d{4} ?[A-Z]{2}(?= ?[,.;\n]|\Z)")
 _TWO_CAPITALS: Final = re.compile(r"(?<=[a-z], )[A-Z]{2} \d{5}(?:-\d{4})?(?!\w)")
