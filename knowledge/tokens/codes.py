@@ -99,7 +99,10 @@ def _goes_on(spot: Spot, place: int) -> bool:
     ) and not _OF_THINGS.match(spot.low, place)
 
 
-_OF_THINGS: Final = re.compile(r"\d{1,4} ?-?(?:[vawhm]|hz|kg|[a-z]{3,}s)(?![^\W_])")
+_OF_THINGS: Final = re.compile(
+    r"\d{1,4} ?-?(?:[vawhm]|hz|kg|(?!(?:sous|dans|sans|des|les|las|los|das|aus|was|this|its|plus|yes|thanks)\b)"
+    r"[a-z]{3,}s)(?![^\W_])"
+)
 
 
 def _shape(start: int, end: int, serial: str) -> Shape | None:

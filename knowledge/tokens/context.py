@@ -164,7 +164,7 @@ def _kind_at(words: list[str], place: int) -> str | None:
     if words[place] != ".":
         return kind_of(words[place])
     word = words[place - 1] if place else ""
-    if len(word) > 3 and words[place + 1 : place + 2] and words[place + 1] in lists.OPENERS:
+    if len(word) > 2 and words[place + 1 : place + 2] and words[place + 1] in lists.OPENERS:
         return cues.STOP
     return cues.FILLER if len(word) < 4 or kind_of(word) not in (None, cues.FILLER) else cues.STOP
 

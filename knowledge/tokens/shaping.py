@@ -166,6 +166,10 @@ def _is_a_word_there(plain: str, place: int) -> bool:
 
 
 _WHOLE: Final = re.compile(r"[0-9?]{1,4}(?:[ .\-/][0-9?]{1,4}){1,3}(?![\w?]|[.,/-]\d)|[0-9?]{5,8}(?!\w|[.,/-]\d)")
+_COUNTED: Final = re.compile(
+    rf"{_MEASURED.pattern}| (?:kr|kronor|kroner|euros?|eur|pounds?|dollars?|usd|francs?|marks?|zl|rubles?|miles|"
+    r"people|times)\b"
+)
 _NO_NOUN: Final = re.compile(r" ?(?:[^\w\s]|\Z|\n)| (?:and|or|is|was|has|from|und|oder|et|ou|och|eller|y|o|e|i|en)\b")
 _YEAR_ON: Final = re.compile(r"(?<![^\W_])(?:year|age|date|old)(?![^\W_])[^\d\n]{0,12} (?:on|of|for|is|a) \Z")
 _LAST_WORD: Final = re.compile(r"([^\W\d_]+)[.:]? \Z")
@@ -175,7 +179,7 @@ def known_whole(plain: str, prefix: str, digit: int, names: Names) -> int:
     """Return where the number ends whose digits, alone or in groups, begin at `digit`; 0 when its shape is unknown."""
     match = _WHOLE.match(plain, digit)
     size = sum(character.isalnum() or character == "?" for character in match.group()) if match else 0
-    if match is None or (prefix.upper(), size, "") not in names.shapes or _MEASURED.match(plain, match.end()):
+    if match is None or (prefix.upper(), size, "") not in names.shapes or _COUNTED.match(plain, match.end()):
         return 0
     return match.end()
 
@@ -193,10 +197,14 @@ def _stands_alone(plain: str, match: re.Match[str], names: Names) -> bool:
 
 
 def _is_named(plain: str, place: int) -> bool:
-    """Say whether a word for a number, or a question for a year, stands just before: 'nummer y 118 402'."""
+    """Say whether a small letter is no word there, or one for a number stands just before: 'nummer y 118 402'."""
+    if plain[place] in ("dlmpt" if place else "dilmpstvwz"):
+        return True  # no word in the middle of a sentence, or none that opens one
     before = plain[max(place - 40, 0) : place].lower()
     word = _LAST_WORD.search(before)
-    return bool(word and kind_of(word.group(1)) in (NUMBER, SERIAL)) or _YEAR_ON.search(before) is not None
+    if word and kind_of(word.group(1)) in (NUMBER, SERIAL):
+        return True
+    return plain[place] != "a" and _YEAR_ON.search(before) is not None  # 'the year of a 118 402' has an article
 
 
 def _groups(plain: str, body: int, prefix: str, names: Names) -> list[_Group]:

@@ -742,6 +742,12 @@ A_LETTER_THAT_IS_ALSO_A_WORD = [
     ("she asks about H 1 277 340. Be kind.", "H1277340"),
     ("Torvane hand crank D118 450 £60", "D118450"),
     ("2. K 230 000\n3. L 118 450", "K230000 L118450"),
+    ("i 660 204 is mine", "I660204"),
+    ("have you got the year of my d 118 450 please", "D118450"),
+    ("year on a 118 402?", "118402"),
+    ("n 118 402 on the plate", "118402"),
+    ("S 226 330 kr", ""),
+    ("M 250 000 euros", ""),
     ("A 25 000 people came", ""),
     ("A 250 000 pound prize", ""),
     ("MY MACHINE IS A 204117", "204117"),
@@ -765,6 +771,8 @@ def test_question_marks_behind_too_few_digits_stand_for_digits() -> None:
 @pytest.mark.parametrize(
     ("message", "serial"),
     [
+        ("numéro de série 20 418 773 sous la base", "20418773"),
+        ("The serial number stamped below is 118 402 330 7 and I cannot place it", "1184023307"),
         ("ser. no. 20 418 773 under the base, motor 240 V 85 W", "20418773"),
         ("Serial number 8 digits long: 33 871 904. Too long for your lists?", "33871904"),
     ],

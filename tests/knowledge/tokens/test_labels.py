@@ -65,6 +65,7 @@ TAKEN_BACK = [
     ("My machine is V 118 660. I looked again and it is not V 118 660 but V 118 668. Sorry.", "V118668"),
     ("Pomyliłam się, jest H 0 204 226, a nie H 204 226.", "H0204226"),
     ("i said M 409 551 yesterday, that was the drawer lock; the real one is M 1 409 515", "M1409515"),
+    ("sorry i gave K 204 117, that was off the lid. it's M 118 402", "M118402"),
     ("Forget what I wrote, K 118 204 was off the drawer lock.", ""),
     ("F 733 140, nein Entschuldigung, F 733 410 muss es heißen", "F733410"),
 ]
