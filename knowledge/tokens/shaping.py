@@ -144,7 +144,7 @@ def _is_prefix(plain: str, match: re.Match[str], names: Names) -> bool:
     upper = letters.upper()
     if letters.isupper() and any(prefix == upper for prefix, _, _ in names.shapes):
         return True
-    if letters.islower() and len(letters) == 2 and not plain[: match.start(1)].strip():
+    if letters.islower() and len(letters) == 2 and match.start(1) < 4 and not plain[: match.start(1)].strip():
         return _is_known(plain, match, names)
     return len(letters) == 2 and letters.isupper() and letters.lower() not in NO_PREFIX and not kind_of(letters.lower())
 
