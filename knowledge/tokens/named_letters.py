@@ -54,6 +54,7 @@ _LETTER_HERE: Final = re.compile(
     r"(?=(?P=letter))[^\W\d_]{3,12}[\"']?\)?)?"
 )
 _TOUCHING: Final = re.compile(r"[ .\-/:]{0,3}")
+_OWN_DIGITS: Final = re.compile(r"[ /-]{0,2}\d")
 _GAP_TO_NUMBER: Final = re.compile(rf"{_GAP}(?=\d)")
 _NUMBER: Final = re.compile(r"(?<![\w.,/?*#-])\d(?:[ .,\-/]?[\d?*_]){2,11}(?![^\W_])")
 _AFTER_DIGIT: Final = re.compile(r"\d ?\Z")  # the V of '110 V'
@@ -147,6 +148,8 @@ class _Reading:
         letter = _LETTER_HERE.match(self.low, end)
         if letter is None or letter.end() == number.end() or self._is_none(letter.start("letter")):
             return None
+        if not letter["word"] and _OWN_DIGITS.match(self.low, letter.end()):
+            return None  # '1933. No de serie: D 0661402'
         lead = self._lead(letter.start("letter"))
         if letter["letter"] in "ia" and _WORD_NEXT.match(self.low, letter.end()):
             return None  # 'H 318771, I first wrote ...'

@@ -191,6 +191,7 @@ WITH_CUES = [
     ("KH 07 is on the plate of my machine", "KH07"),
     ("date code KH07", "KH07"),
     ("Serial No 12345678", "12345678"),
+    ("Reçue en 1933. N° de série : D 0 661 402, merci", "D0661402"),
     ("No. 204117", "204117"),
     ("number 204117", "204117"),
     ("Nr. 204117?", "204117"),
