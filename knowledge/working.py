@@ -51,8 +51,8 @@ def _what_was_searched(token: SerialToken, candidates: tuple[Candidate, ...], vi
         yield f"No block list has {name} in this form."
     steps = Counter(one.steps for one in candidates)
     if steps:
-        shown = ", ".join(f"{wording.steps_in_words(step)} ({count})" for step, count in steps.most_common())
-        yield f"Searched as typed and every reading one slip away; found {shown}."
+        shown = ", ".join(f"{count} {wording.steps_in_words(step)}" for step, count in steps.most_common())
+        yield f"Searched as typed and every reading one slip away. Found: {shown}."
 
 
 def _what_was_found(candidates: tuple[Candidate, ...], view: View) -> Iterator[str]:
