@@ -23,6 +23,27 @@ STEPS = {
     "unreadable": "with the unreadable places filled",
 }
 
+PASSED_OVER = {
+    "telephone": "a telephone number",
+    "price": "a price",
+    "date": "a date",
+    "year": "a year",
+    "time": "a time of day",
+    "measure": "a measure",
+    "model-name": "the name of a model",
+    "part-number": "the number of a part",
+    "patent": "the number of a patent or a registered design",
+    "postcode": "part of an address",
+    "web-address": "part of a web address",
+    "mail-address": "part of a mail address",
+    "count": "a count",
+    "order-number": "the number of an order or a parcel",
+    "quoted": "in a quoted message",
+    "taken-back": "taken back by you",
+    "reference": "a number of another kind",
+}
+"""Why a piece of the text was passed over, for each reason of the design."""
+
 
 def dating(one: Candidate, knowledge: Knowledge) -> str:
     """Return model, works and date: 'Model Ida, Lower Mill, 2 March 1921'."""

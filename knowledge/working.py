@@ -20,7 +20,9 @@ def working(view: View) -> tuple[str, ...]:
         sentences.append(_what_was_read(token))
         sentences.extend(_what_was_searched(token, candidates, view))
         sentences.extend(_what_was_found(candidates, view))
-    sentences.extend(f"{passed.text!r} was passed over: {_REASONS[passed.because]}." for passed in view.passed_over)
+    sentences.extend(
+        f"{passed.text!r} was passed over: {wording.PASSED_OVER[passed.because]}." for passed in view.passed_over
+    )
     sentences.extend(
         f"{one.serial} stands in {_register(one, view)}: {wording.date_words(one)}." for one in view.introduced
     )
@@ -78,24 +80,3 @@ def _second_list(one: Candidate, view: View) -> Iterator[str]:
             where = f" at {works.name}" if works else ""
             when = f": {edtf.in_words(edtf.parse(entry.date))}" if entry.date else ""
             yield f"The second list has {entry.prefix}{where}{when}."
-
-
-_REASONS = {
-    "telephone": "it looks like a telephone number",
-    "price": "it is a price",
-    "date": "it is a date",
-    "year": "it is a year",
-    "time": "it is a time of day",
-    "measure": "it is a measure",
-    "model-name": "it is the name of a model",
-    "part-number": "it is the number of a part",
-    "patent": "it is the number of a patent or a registered design",
-    "postcode": "it is a postcode or part of an address",
-    "web-address": "it is part of a web address",
-    "mail-address": "it is part of a mail address",
-    "count": "it is a count",
-    "order-number": "it is the number of an order or a parcel",
-    "quoted": "it stands in a quoted message",
-    "taken-back": "you took it back",
-    "reference": "it is a number of another kind",
-}

@@ -25,26 +25,6 @@ _SURE = ((0.97, "Almost certainly"), (0.75, "Most likely"), (0.50, "Probably"), 
 _SHOWN_UNTIL = {"allocation": "allocated", "manufacture": "made"}
 EARLIEST = ("grant", "registration")
 
-_BECAUSE = {
-    "telephone": "a telephone number",
-    "price": "a price",
-    "date": "a date",
-    "year": "a year",
-    "time": "a time of day",
-    "measure": "a measure",
-    "model-name": "the name of a model",
-    "part-number": "the number of a part",
-    "patent": "the number of a patent or a registered design",
-    "postcode": "part of an address",
-    "web-address": "part of a web address",
-    "mail-address": "part of a mail address",
-    "count": "a count",
-    "order-number": "the number of an order or a parcel",
-    "quoted": "in a quoted message",
-    "taken-back": "taken back by you",
-    "reference": "a number of another kind",
-}
-
 NO_SOURCE = "the list names no source"
 NO_PRICES = "What a machine is worth I do not tell: its state, its model and the place decide that, not the number."
 NO_PLACE = (
@@ -215,7 +195,7 @@ def _granted(one: Candidate) -> str:
 
 def nothing_found(answer: Answer) -> str:
     """Return what to say when the text has no serial number: what was passed over, and what to type."""
-    passed = [f"{one.text} ({_BECAUSE.get(one.because, one.because)})" for one in answer.passed_over[:3]]
+    passed = [f"{one.text} ({wording.PASSED_OVER[one.because]})" for one in answer.passed_over[:3]]
     seen = f" I passed over {wording.listed(passed, 'and')}." if passed else ""
     return (
         f"I found no serial number in that.{seen} Type the number as it is stamped on the machine, with its letters "
