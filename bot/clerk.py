@@ -33,6 +33,11 @@ class Clerk(OneThread[Journal]):
         await super().__aenter__()
         return self
 
+    @property
+    def journal(self) -> Journal:
+        """The journal itself, for handlers and whatever else runs in its thread already; nowhere else."""
+        return self.thing
+
     def now(self) -> datetime:
         """Return the time by the clock of this computer."""
         return datetime.now(UTC)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import asyncio
 import sqlite3
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Protocol
@@ -31,12 +31,17 @@ _log = Log("handling")
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What comes of a message: replies and the conversation after it, or the rule that leaves it unanswered."""
+    """What comes of a message: replies and the conversation after it, or the rule that leaves it unanswered.
+
+    `writes` is what else is to be written down; it is called with the journal in the transaction that marks the
+    message handled, and the replies it returns are queued with the others. What it raises undoes all of it.
+    """
 
     replies: tuple[Reply, ...] = ()
     talk: Talk | None = None
     person: str = ""
     rule: str | None = None
+    writes: Callable[[Journal, datetime], Sequence[Reply]] | None = None
 
 
 class SetAside(Exception):  # noqa: N818  # it is no error of the program
@@ -84,7 +89,13 @@ class Handling:
         outcome = await self._clerk.do(
             lambda journal: handle(journal, message, handler, self._knowledge(journal), self._clerk.now)
         )
-        for channel in {reply.channel for reply in outcome.replies} if outcome else ():
+        if outcome and outcome.writes:
+            self._ring_all(self._handlers)
+        elif outcome:
+            self._ring_all({reply.channel for reply in outcome.replies})
+
+    def _ring_all(self, channels: Iterable[str]) -> None:
+        for channel in channels:
             self._clerk.ring(channel)
 
 
@@ -100,7 +111,7 @@ def handle(
     journal.begin(message.id)
     try:
         outcome = handler(message, journal.raw(message.id), where.recall, knowledge)
-        journal.handled(message.id, outcome.replies, outcome.talk, outcome.rule, person=outcome.person, now=now())
+        _keep(journal, message, outcome, now())
     except _NotItsTurn:
         journal.not_yet(message.id, where.conversation, where.person)
     except SetAside as reason:
@@ -116,6 +127,14 @@ def handle(
         )
         return outcome
     return None
+
+
+def _keep(journal: Journal, message: Incoming, outcome: Outcome, now: datetime) -> None:
+    writes = outcome.writes
+    also: Callable[[], Sequence[Reply]] = tuple if writes is None else lambda: writes(journal, now)
+    journal.handled(
+        message.id, outcome.replies, outcome.talk, outcome.rule, person=outcome.person, also=also, now=now
+    )
 
 
 @dataclass(slots=True)

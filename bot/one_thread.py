@@ -51,6 +51,12 @@ class OneThread(Generic[Thing]):
         """
         return await asyncio.get_running_loop().run_in_executor(self._pool, self._run, work)
 
+    @property
+    def thing(self) -> Thing:
+        """The thing itself, for code that runs in its thread already."""
+        assert self._thing is not None, "entered first"
+        return self._thing
+
     def busy_for(self) -> float:
         """Return for how many seconds the work that is being done has taken so far; 0 when there is none."""
         since = self._busy_since

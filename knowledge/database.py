@@ -60,10 +60,13 @@ def _may_write(path: Path) -> bool:
 
 @contextmanager
 def transaction(database: Database) -> Iterator[None]:
-    """Run a block as one write transaction: all of it is kept, or nothing.
+    """Run a block as one write transaction: all of it is kept, or nothing. Inside another one it joins that.
 
     BEGIN IMMEDIATE, because a read lock cannot always be raised to a write lock later. No `await` inside.
     """
+    if database.conn.in_transaction:
+        yield
+        return
     database.conn.execute("BEGIN IMMEDIATE")
     try:
         yield

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
@@ -123,11 +123,13 @@ class Inbox(Outbox):
         rule: str | None = None,
         *,
         person: str = "",
+        also: Callable[[], Sequence[Reply]] = tuple,
         now: datetime,
     ) -> None:
         """Queue the replies, keep the conversation and mark the message handled: all of it, or nothing.
 
-        `rule` is the name of the rule that left it without an answer. Raises JournalError when the message is
+        `rule` is the name of the rule that left it without an answer. `also` is called in the same transaction, for
+        whatever else is to be written down, and returns further replies. Raises JournalError when the message is
         not waiting any more, and then queues nothing: a question is answered once.
         """
         with self._writing():
@@ -136,7 +138,7 @@ class Inbox(Outbox):
                 id_, "state = 'handled', person = ?, conversation = ?, rule = ?, reason = '', begun = 0, finished = ?",
                 who, conversation.key if conversation else "", rule or "", seconds(now),
             )  # fmt: skip
-            for reply in replies:
+            for reply in (*replies, *also()):
                 self._queue(reply, now, id_)
             if conversation:
                 self._keep_talk(conversation, who, now)

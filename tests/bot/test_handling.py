@@ -167,3 +167,32 @@ def test_when_the_journal_cannot_be_written_the_message_waits_and_uses_up_no_try
     journal._database.conn.execute("PRAGMA max_page_count = 1000000")
     assert [one.tries for one in journal.waiting(clock())] == [0]
     assert handle_all(journal, clock, big) == ["k"]
+
+
+def test_what_else_is_written_stands_in_the_same_transaction_and_its_replies_are_queued(journal, clock) -> None:
+    def handler(*_):
+        def writes(journal: Journal, now):
+            journal.note("desk", "case", "7")
+            return [Reply("mail", "<card>", "expert", b"a card")]
+
+        return Outcome((Reply("mail", "<answer>", "ann", b"an answer"),), writes=writes)
+
+    take(journal, clock, "a")
+    handle_all(journal, clock, handler)
+    assert journal.noted("desk", "case") == "7"
+    assert [one.key for one in journal.due("mail", clock())] == ["<answer>", "<card>"]
+
+
+def test_when_writing_something_else_fails_nothing_is_kept_and_the_message_is_tried_again(journal, clock) -> None:
+    def handler(*_):
+        def writes(journal: Journal, now):
+            journal.note("desk", "case", "7")
+            raise RuntimeError("not now")
+
+        return Outcome((Reply("mail", "<answer>", "ann", b"an answer"),), writes=writes)
+
+    take(journal, clock, "a")
+    assert handle_all(journal, clock, handler) == ["a"]
+    assert journal.noted("desk", "case") is None
+    assert journal.due("mail", clock()) == []
+    assert journal.incoming(1).state == "waiting"
