@@ -98,7 +98,7 @@ def _from_database(path: Path) -> Library:
 
 def _stored(store: Store) -> Knowledge:
     with store.unchanging():
-        return Knowledge.of(store.sources())
+        return Knowledge.of(store.sources(), store.findings())
 
 
 def _as_stored(database: Path) -> Knowledge:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from knowledge.errors import UsageError
+from knowledge.findings import Finding, Findings
 from knowledge.names import Names, fold
 from knowledge.nouns import Maker, Model, OtherMark, PrefixEntry, Source, Works
 from knowledge.registers import (
@@ -51,10 +52,11 @@ class Knowledge:
     codes: list[DateCode] = field(default_factory=list)
     names: Names = field(default_factory=Names)
     shapes: Shapes = field(default_factory=lambda: Shapes.of(()))
+    findings: Findings = field(default_factory=Findings)
 
     @classmethod
-    def of(cls, sources: Sequence[PackSource]) -> Knowledge:
-        """Return what the packs know together. They must have been checked: faults are not looked for here.
+    def of(cls, sources: Sequence[PackSource], findings: Iterable[Finding] = ()) -> Knowledge:
+        """Return what the packs and the findings know together. They must have been checked: faults are not looked for.
 
         Raises UsageError when two packs have the same name.
         """
@@ -67,6 +69,7 @@ class Knowledge:
             _Reader(knowledge, source).read()
         knowledge.shapes = Shapes.of(knowledge.blocks.shapes())
         knowledge.names = _names(knowledge)
+        knowledge.findings = Findings.of(findings)
         return knowledge
 
     def covering(self, prefix: str, digits: str, suffix: str) -> list[Block]:

@@ -66,6 +66,28 @@ def revision(database: Database) -> None:
     database.conn.execute("INSERT INTO revision VALUES (1)")
 
 
+@KNOWLEDGE(name="3 findings")
+def findings(database: Database) -> None:
+    """Every change of a finding, each with the finding as it is since then; rows are only ever added.
+
+    `what` is 'added', 'amended' or 'withdrawn', `at` and `settled` are ISO 8601 in UTC, `changed_by` names nobody
+    ('expert 3').
+    """
+    texts = "key prefix digits suffix maker model works date evidence kind note author settled".split()
+    columns = ", ".join(f'"{name}" TEXT NOT NULL' for name in texts)
+    database.conn.execute(
+        "CREATE TABLE finding_changes (number INTEGER PRIMARY KEY AUTOINCREMENT, what TEXT NOT NULL "
+        "CHECK (what IN ('added', 'amended', 'withdrawn')), changed_by TEXT NOT NULL, at TEXT NOT NULL, "
+        f'why TEXT NOT NULL, {columns}, "case" INTEGER) STRICT'
+    )
+    database.conn.execute("CREATE INDEX finding_changes_key ON finding_changes(key, number)")
+    for event in ("UPDATE", "DELETE"):
+        database.conn.execute(
+            f"CREATE TRIGGER finding_changes_no_{event.lower()} BEFORE {event} ON finding_changes "
+            "BEGIN SELECT RAISE(ABORT, 'the history of findings is only added to'); END"
+        )
+
+
 def waiting(database: Database, migrations: Migrations) -> list[str]:
     """Return the names of the steps that the file still lacks, in order."""
     return [step.name for step in migrations.pending(database)]

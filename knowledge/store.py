@@ -3,14 +3,13 @@
 with open_store(path, create=True) as store:
     print(store.save_pack(pack).in_words())
     with store.unchanging():
-        knowledge = Knowledge.of(store.sources())
+        knowledge = Knowledge.of(store.sources(), store.findings())
 """
 
 from __future__ import annotations
 
 import json
 import os
-import sqlite3
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import closing, contextmanager
 from dataclasses import dataclass
@@ -21,9 +20,10 @@ from sqlite_utils import Database
 
 from knowledge import database as opening
 from knowledge.changes import Changes, Row, TableChanges, compare
-from knowledge.database import explained, transaction
+from knowledge.database import explained
 from knowledge.migrations import KNOWLEDGE, StoreError
 from knowledge.packs.tables import SCHEMAS, Pack, Table
+from knowledge.stored_findings import StoredFindings
 
 Progress = Callable[[int, int], None]
 StoredRow = tuple[object, ...]
@@ -54,12 +54,11 @@ class StoredPack:
         return self.store.rows(self.name, table, *columns)
 
 
-class Store:
+class Store(StoredFindings):
     """An open knowledge base file. Made by `open_store`."""
 
     def __init__(self, path: Path, database: Database, timeout: float) -> None:
-        self.path = path
-        self._database = database
+        super().__init__(path, database)
         self._timeout = timeout
         self._stamp = _stamp(path) if opening.can_only_be_read(path) else None
 
@@ -111,6 +110,9 @@ class Store:
     @contextmanager
     def unchanging(self) -> Iterator[None]:
         """Read everything inside the block from one moment, whatever other processes save meanwhile."""
+        if self._database.conn.in_transaction:  # which is such a moment already
+            yield
+            return
         with explained(self.path):
             self._database.conn.execute("BEGIN")
             try:
@@ -123,22 +125,19 @@ class Store:
 
         `progress` is called with the rows done and the rows in all, now and then. Raises StoreError.
         """
-        with explained(self.path), transaction(self._database):
+        with self._changing():
             old = self._set_aside(pack.name)
             new = self._insert(pack, old, progress or _silent)
             changes = tuple(self._compare(pack, name, old, new) for name in SCHEMAS)
             self._execute("DELETE FROM packs WHERE id = ?", (old,))
-            self._execute("UPDATE revision SET number = number + 1")
+            self._changed()
         return Changes(pack.name, old is None, changes)
 
     def remove_pack(self, name: str) -> None:
         """Take a pack out, with all its rows. Raises StoreError, also when there is none of that name."""
-        with explained(self.path), transaction(self._database):
+        with self._changing():
             self._execute("DELETE FROM packs WHERE id = ?", (self._pack_id(name),))  # its rows go with it
-            self._execute("UPDATE revision SET number = number + 1")
-
-    def _execute(self, sql: str, values: Sequence[object] = ()) -> sqlite3.Cursor:
-        return self._database.conn.execute(sql, values)
+            self._changed()
 
     def _pack_id(self, name: str) -> int:
         with explained(self.path):

@@ -79,7 +79,7 @@ class Shelf:
         revision = self._store.revision()
         if revision != self._revision:
             with self._store.unchanging():
-                self._knowledge = Knowledge.of(self._store.sources())
+                self._knowledge = Knowledge.of(self._store.sources(), self._store.findings())
             self._revision = revision
             _log.info("read anew", revision=revision)
         return self._knowledge
