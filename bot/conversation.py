@@ -16,6 +16,7 @@ from typing import Literal
 
 from bot.choices import place_pointed_at, understood
 from bot.remembering import held, is_likely_count, together
+from bot.replies.found import found_words
 from bot.small_talk import is_unsure, kind_word
 from bot.state import State
 from knowledge.answer import Answer, answer_found
@@ -26,6 +27,7 @@ from knowledge.cases import SETTLED
 from knowledge.hearing.stamping import digit_count
 from knowledge.hearing.words import lower, plain_words, split
 from knowledge.said import Said, hear, hear_facts, merged
+from knowledge.search import search
 from knowledge.tokens import find
 from knowledge.tokens.nouns import Found, PassedOver, SerialToken
 from knowledge.wording import digits_of, listed
@@ -39,6 +41,10 @@ NEVER_MIND = (
 NOT_UNDERSTOOD = (
     "I did not find anything in that which changes the answer. You can tell me how many digits there are, whether the "
     "first is a zero, the letter, the maker or the model; or type another number."
+)
+BY_ITS_WORDS = (
+    "By what you say of it, it may be one of these. The number that is stamped on it tells more surely: type it with "
+    "its letters and every zero."
 )
 KEPT = (
     "I took that to be about {names} and not about your machine, so what I know of it stays. If your machine is one, "
@@ -56,6 +62,13 @@ _MACHINE = re.compile(
     r"\b(?:sewing|treadle|(?:n[aä]h)?maschin|(?:naai)?machine|macchin|maquina|maszyn|машинк|швейн|(?:sy)?maskin|serial|"
     "seriennummer|matricol|matricule|serienummer)"
 )
+_SEARCHING = re.compile(
+    r"\s*(?:please\s+|bitte\s+)?(?:search|look\s*up|suche?n?|cherche[rz]?|busca[r]?|cerca(?:re)?|zoek(?:en)?|szukaj|sök|поиск|найди)"
+    r"\b[\s:]*(?:for\b|nach\b|naar\b|efter\b)?[\s:]*(?P<words>.+)",
+    re.IGNORECASE | re.DOTALL,
+)
+_DESCRIBED = 3
+"""A question without a number is a search when one thing that is known has so many of its words."""
 _CORRECTING = (
     "sorry correct meant mean actually typo misread oops entschuldig korrektur meinte pardon perdon perdón scusa "
     "errore przepraszam извини ошиб förlåt ursäkta"
@@ -175,6 +188,21 @@ def _are_alike(one: str, other: str) -> bool:
         return sum(a != b for a, b in zip(one, other, strict=True)) <= 2
     short, long = sorted((one, other), key=len)
     return len(long) - len(short) <= 2 and (long.startswith(short) or long.endswith(short))
+
+
+def _search(turn: _Turn) -> Reply | None:
+    """'Search three-quarter size with a vibrating shuttle', or a question without a number that describes a machine."""
+    if turn.found.tokens or "where" in turn.said.asks:
+        return None
+    if asked := _SEARCHING.match(turn.text):
+        return turn.state, [Outgoing("words", found_words(search(asked["words"], turn.knowledge)))]
+    if turn.state.text or not turn.said.asks & {"model", "maker"} or turn.said.picture or turn.said.person:
+        return None
+    found = search(turn.text, turn.knowledge)
+    if found.matched < _DESCRIBED or found.hits[0].kind not in ("model", "finding"):
+        return None
+    alike = replace(found, hits=tuple(hit for hit in found.hits if hit.kind in ("model", "finding")))
+    return turn.state, [Outgoing("words", f"{BY_ITS_WORDS}\n\n{found_words(replace(alike, taken=(), nowhere=()))}")]
 
 
 def _where(turn: _Turn) -> Reply | None:
@@ -319,6 +347,7 @@ def _afresh(turn: _Turn) -> Reply:
 _RULES: tuple[Callable[[_Turn], Reply | None], ...] = (
     _small_talk,
     _new_number,
+    _search,
     _where,
     _of_other_machines,
     _to_the_question,

@@ -388,3 +388,56 @@ def test_questions_are_told(knowledge, text):
 )
 def test_chatter_is_no_question(knowledge, text):
     assert not is_question(text, knowledge)
+
+
+
+@pytest.fixture(scope="module")
+def demo():
+    from bot.wiring import open_library
+
+    return open_library().current()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "search three-quarter vibrating",
+        "Search for: three quarter bed, vibrating shuttle",
+        "look up three-quarter",
+        "suche three-quarter",
+    ],
+)
+def test_search_with_words_behind_it_tells_what_has_them(demo, text):
+    outgoing = Talk(demo)(text)
+    assert outgoing.kind == "words"
+    assert outgoing.words.splitlines()[0].startswith("Model 9H.") or "\nModel 9H." in outgoing.words
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Which model has a three-quarter bed and a vibrating shuttle?",
+        "what model is it? hand crank, round bobbin 20 mm, rotary hook",
+        "Can anybody identify it: free arm, electric, rotary hook",
+    ],
+)
+def test_a_question_that_describes_a_machine_gets_the_models_that_fit_and_is_asked_for_the_number(demo, text):
+    outgoing = Talk(demo)(text)
+    assert outgoing.kind == "words"
+    assert "type it with its letters" in outgoing.words
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["what model is it?", "which model is this old hand crank?", "search K204117", "Where do I look up the number?"],
+)
+def test_too_little_said_or_a_number_is_no_search(demo, text):
+    assert Talk(demo)(text).answer is not None
+
+
+def test_a_search_in_between_changes_nothing_of_the_machine_spoken_of(demo):
+    talk = Talk(demo)
+    talk("K204117")
+    before = talk.state
+    assert talk("search vibrating shuttle").kind == "words"
+    assert talk.state == before
