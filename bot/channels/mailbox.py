@@ -38,6 +38,8 @@ FETCH_TRIES = 3
 FROM_BEFORE = timedelta(days=30)  # mail older than this when the bot first sees the mailbox is not answered
 _RECONNECT = Waits(first=1, factor=2, longest=300, tries=2**31)
 _BEGAN = "first look"
+_REPORTS = ("delivery-report", "empty-return-path", "marked-automatic", "robot-sender", "responder")
+"""The rules that hold back what may be a report of a mail that did not arrive."""
 _FAR = datetime(9000, 1, 1, tzinfo=UTC)
 
 _log = Log(NAME)
@@ -216,7 +218,7 @@ class _Visit:
                 self._unshown = bool(waiting)
                 return
             for message in finished:
-                if message.rule == "delivery-report":
+                if message.rule in _REPORTS:
                     await self._clerk.do(lambda journal: note_bounce(journal, message, self._clerk.now()))  # noqa: B023
             await self._flag(finished)
 
@@ -265,7 +267,8 @@ def note_bounce(journal: Journal, message: Incoming, now: datetime) -> None:
     """Mark the mail of ours that a report says did not arrive. Doing it twice does no harm."""
     with suppress(JournalError):
         returned = came_back(journal.raw(message.id))
-        sent = journal.outgoing_of(NAME, returned.message_id) if returned else None
+        found = (journal.outgoing_of(NAME, one) for one in returned.message_ids) if returned else ()
+        sent = next((one for one in found if one), None)
         if returned and sent and sent.state != "failed":
             journal.failed(sent.id, f"It came back (in-{message.id}): {returned.reason}", now=now)
             _log.warning("came back", id=f"out-{sent.id}", report=f"in-{message.id}")

@@ -197,7 +197,7 @@ def test_rfc_3464_appendix_e_1_the_simple_report():
     """RFC 3464, An Extensible Message Format for Delivery Status Notifications (2003), appendix E.1."""
     found = came_back(RFC_3464_REPORT.format(action="failed").encode())
     assert found is not None
-    assert found.message_id == "<1.desk@example.net>"
+    assert found.message_ids == ("<1.desk@example.net>",)
     assert "426 connection timed out" in found.reason
 
 

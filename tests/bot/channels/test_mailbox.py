@@ -3,21 +3,27 @@
 from __future__ import annotations
 
 import asyncio
+import imaplib
 import shutil
 import smtplib
 import subprocess
 import sys
+import time
+from collections import Counter
 from collections.abc import Iterator
 from datetime import UTC, datetime
+from typing import cast
 
 import pytest
 
-from bot.channels.imap import ImapFault, connect
+from bot.channels.imap import BrokenMail, Imap, ImapFault, connect
+from bot.channels.mailbox import _Visit
 from bot.channels.smtp import Smtp
+from bot.clerk import Clerk
 from bot.journal import Outgoing
 from bot.sending import NotSent
 from bot.setting_values import Secret
-from bot.settings import ServerSettings
+from bot.settings import MailSettings, ServerSettings
 from tests.chaos.harness import Program
 from tests.mail_bot import DESK, bot_on, empty, flags_of, journal_of, parsed, question, until
 from tests.mail_servers import PASSWORD, MailServers, mail_servers, missing
@@ -169,6 +175,79 @@ def test_a_bounce_is_matched_to_what_was_sent(plain, tmp_path):
             (failed,) = journal.list_outgoing("failed")
     assert failed.key == sent["Message-ID"]
     assert "5.1.1" in failed.reason
+
+
+def test_a_bounce_without_form_is_matched_by_the_mail_it_quotes(plain, tmp_path):
+    with bot_on(plain, tmp_path):
+        plain.deliver(question("K204117", "moved"), DESK)
+        (sent,) = plain.wait_for_mails("moved@example.org", 1)
+        report = f"From: MAILER-DAEMON@example.org\r\nTo: {DESK}\r\n\r\nNo such user: 550 moved@example.org\r\n\r\n"
+        plain.deliver(report.encode() + sent, DESK, sender="")
+        with journal_of(tmp_path) as journal:
+            until(lambda: journal.counts().get("failed"))
+            (failed,) = journal.list_outgoing("failed")
+    assert failed.key == parsed([sent])[0]["Message-ID"]
+    assert "No such user" in failed.reason
+
+
+def test_mail_older_than_the_bot_is_known_and_left_alone(plain, tmp_path):
+    old = question("K204117", "old").replace(b"Subject:", b"Date: Tue, 04 May 2010 10:00:00 +0000\r\nSubject:")
+    with plain.imap(DESK) as client:
+        client.append("INBOX", "", imaplib.Time2Internaldate(time.time() - 31 * 86_400), old)
+        client.append("INBOX", "", imaplib.Time2Internaldate(time.time() - 29 * 86_400), question("K204117", "recent"))
+    with bot_on(plain, tmp_path):
+        assert len(plain.wait_for_mails("recent@example.org", 1)) == 1
+        until(lambda: b"Bedstamp-Left" in flags_of(plain, "<old.q@example.org>"))
+    assert plain.mails("old@example.org") == []
+    with journal_of(tmp_path) as journal:
+        assert [one.rule for one in journal.list_incoming("handled") if one.rule] == ["from-before-the-bot"]
+
+
+class _OneUidFails:
+    """Stands in for a mailbox in which the mail with UID 1 never comes as it should."""
+
+    validity = 7
+    can_idle = True
+    takes_keywords = True
+
+    def __init__(self) -> None:
+        self.asked: list[int] = []
+        self.flags: dict[int, str] = {}
+
+    async def open_folder(self, name: str) -> None:
+        pass
+
+    async def uids(self, first: int = 1) -> list[int]:
+        return [uid for uid in (1, 2) if uid >= first]
+
+    async def sizes(self, uids: list[int]) -> dict[int, int]:
+        return dict.fromkeys(uids, 100)
+
+    async def fetch(self, uid: int, *, head_only: bool = False) -> tuple[bytes, datetime | None]:
+        self.asked.append(uid)
+        if uid == 1:
+            raise BrokenMail("two bodies in one answer")
+        return question("K204117", "behind"), None
+
+    async def flag(self, uids: list[int], flags: str) -> None:
+        self.flags.update(dict.fromkeys(uids, flags))
+
+
+async def test_a_mail_that_cannot_be_fetched_three_times_is_set_aside_and_holds_up_nobody(tmp_path):
+    imap, server = _OneUidFails(), ServerSettings("127.0.0.1", 1, "none", "", None)
+    settings = MailSettings(DESK, server, "INBOX", server, "", (), 20)
+    async with Clerk(tmp_path / "store.sqlite", create=True) as clerk:
+        visit = _Visit(cast("Imap", imap), settings, clerk, Counter())
+        await visit.begin()
+        for _ in range(5):
+            await visit._look(asyncio.Event())
+        await visit._show()
+        (aside,) = await clerk.do(lambda journal: journal.list_incoming("aside"))
+        waiting = await clerk.do(lambda journal: journal.list_incoming("waiting"))
+    assert imap.asked == [1, 2, 1, 1]
+    assert "3 times (two bodies in one answer)" in aside.reason
+    assert [one.key.partition(" ")[0] for one in waiting] == ["<behind.q@example.org>"]
+    assert imap.flags == {1: "\\Flagged Bedstamp-Aside"}
 
 
 @pytest.mark.parametrize("fault", ["451", "452-data", "421", "drop"])
