@@ -57,6 +57,11 @@ def acknowledges(text: str) -> bool:
     return _ACKNOWLEDGES.search(text) is not None
 
 
+def says_automatic(text: str) -> bool:
+    """Whether a text says of itself that a program wrote it."""
+    return _SAYS_AUTOMATIC.search(text) is not None
+
+
 @dataclass(frozen=True, slots=True)
 class Question:
     """`text` is what is asked; `sources` says which parts of the mail it is made of; `rule` why it is no question."""
@@ -112,7 +117,7 @@ def _no_question(text: str, mail: MailIn, knowledge: Knowledge, in_known_thread:
     if mail.fault:
         return "unreadable", mail.fault
     has_number = _has_number(text, knowledge)
-    if _SAYS_AUTOMATIC.search(text) and (mail.is_reply or not has_number):
+    if says_automatic(text) and (mail.is_reply or not has_number):
         return "says-it-is-automatic", "it says of itself that a program wrote it"
     if not text and not mail.has_picture:
         unreadable = ("unreadable", "there is no text in it that can be read")

@@ -1,5 +1,7 @@
 """A reply -> the bytes of a mail: text and HTML side by side, a picture inside, and a head nothing can break out of.
 
+A card for the experts also carries the asker's pictures, as attachments.
+
 The head is written here and not by the library, so that long identifiers stay whole and addresses beyond ASCII stay
 as they are (RFC 6532). Everything a stranger wrote is brought onto one line first.
 """
@@ -12,6 +14,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from email.charset import QP, Charset
 from email.header import Header
+from email.mime.base import MIMEBase
 from email.mime.image import MIMEImage
 from email.mime.multipart import MIMEMultipart
 from email.mime.text import MIMEText
@@ -31,11 +34,20 @@ _TEXT = Charset("utf-8")
 _TEXT.body_encoding = QP
 
 
+REPLIED, GENERATED = "auto-replied", "auto-generated"
+"""RFC 3834, section 5: an answer to a mail, and a mail that nobody's mail caused."""
+_BEGINNINGS = (
+    (b"\x89PNG", "png"), (b"\xff\xd8\xff", "jpeg"), (b"GIF8", "gif"), (b"BM", "bmp"), (b"II*\0", "tiff"),
+    (b"MM\0*", "tiff"), (b"RIFF", "webp"),
+)  # fmt: skip
+
+
 @dataclass(frozen=True, slots=True)
 class Draft:
     """A mail to be built. `references` is the whole thread, oldest first; `picture` is PNG, b'' for none.
 
-    `message_id` is fixed before the mail is sent, so that sending again sends the same mail.
+    `message_id` is fixed before the mail is sent, so that sending again sends the same mail. `photos` are pictures by
+    strangers, attached as they came under names of our own. `automatic` is REPLIED or GENERATED.
     """
 
     sender: str
@@ -49,6 +61,8 @@ class Draft:
     picture: bytes = b""
     in_reply_to: str = ""
     references: tuple[str, ...] = ()
+    photos: tuple[bytes, ...] = ()
+    automatic: str = REPLIED
 
 
 def build(draft: Draft) -> bytes:
@@ -85,7 +99,7 @@ def _head(draft: Draft) -> list[bytes]:
         ("Message-ID", _identifier(draft.message_id)),
         ("In-Reply-To", "\r\n ".join(message_ids(draft.in_reply_to)[:1])),
         ("References", "\r\n ".join(one for value in draft.references for one in message_ids(value)[:1])),
-        ("Auto-Submitted", "auto-replied"),  # RFC 3834, section 5
+        ("Auto-Submitted", draft.automatic),
         ("X-Auto-Response-Suppress", "All"),
         ("MIME-Version", "1.0"),
     ]
@@ -94,13 +108,16 @@ def _head(draft: Draft) -> list[bytes]:
 
 def _body(draft: Draft) -> bytes:
     """Return the rest: the head of the content, and the content."""
-    content: MIMEMultipart | MIMEText = MIMEText(draft.text, "plain", _TEXT)  # type: ignore[arg-type]  # takes a Charset
+    content: MIMEBase = MIMEText(draft.text, "plain", _TEXT)  # type: ignore[arg-type]  # takes a Charset
     if draft.html:
-        rich: MIMEMultipart | MIMEText = MIMEText(draft.html, "html", _TEXT)  # type: ignore[arg-type]
+        rich: MIMEBase = MIMEText(draft.html, "html", _TEXT)  # type: ignore[arg-type]
         if draft.picture:
             related = MIMEMultipart("related", _boundary(draft, "r"), [rich, _picture(draft.picture)], type="text/html")
             rich = related
         content = MIMEMultipart("alternative", _boundary(draft, "a"), [content, rich])
+    if draft.photos:
+        photos = [_photo(at, one) for at, one in enumerate(draft.photos, 1)]
+        content = MIMEMultipart("mixed", _boundary(draft, "m"), [content, *photos])
     for part in content.walk():
         del part["MIME-Version"]
     return content.as_bytes(policy=_POLICY)
@@ -110,6 +127,13 @@ def _picture(content: bytes) -> MIMEImage:
     part = MIMEImage(content, "png")
     part.add_header("Content-ID", f"<{PICTURE_ID}>")
     part.add_header("Content-Disposition", "inline", filename="where-it-stands.png")
+    return part
+
+
+def _photo(number: int, content: bytes) -> MIMEImage:
+    kind = next((kind for beginning, kind in _BEGINNINGS if content.startswith(beginning)), "octet-stream")
+    part = MIMEImage(content, kind)
+    part.add_header("Content-Disposition", "attachment", filename=f"photo-{number}.{kind}")
     return part
 
 

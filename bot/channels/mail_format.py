@@ -26,7 +26,7 @@ _HEAD_ONLY = 100_000  # bytes read of a mail that cannot be taken apart
 class MailIn:
     """One mail as it was read. Addresses are as they stand; `head` is there for rules that look at single fields.
 
-    `fault` says why the body could not be read, '' when it could.
+    `fault` says why the body could not be read, '' when it could. `holds_mail`: whole mails are attached.
     """
 
     head: Message
@@ -41,11 +41,17 @@ class MailIn:
     words: Words
     attachments: tuple[Attachment, ...]
     fault: str = ""
+    holds_mail: bool = False
 
     @property
     def is_reply(self) -> bool:
         """Whether it says that it answers another mail."""
         return bool(self.in_reply_to or self.references) or headers.is_reply_subject(self.subject)
+
+    @property
+    def is_passed_on(self) -> bool:
+        """Whether its subject says that it passes another mail on, or another mail is attached."""
+        return _PASSED_ON.match(self.subject) is not None or self.holds_mail
 
     @property
     def has_picture(self) -> bool:
@@ -73,6 +79,7 @@ def read(raw: bytes) -> MailIn:
         words=words,
         attachments=parts.attachments,
         fault=fault,
+        holds_mail=bool(parts.inner),
     )
 
 

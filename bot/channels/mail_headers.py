@@ -18,7 +18,12 @@ LONGEST = 2_000  # characters of one field; a subject is cut further where it is
 LONGEST_LIST = 1_000_000  # characters of To and Cc that are looked at: more than 10,000 addresses
 _MESSAGE_ID = re.compile(r"<[^\s<>\x00-\x1f\x7f-\U0010ffff]{1,500}>")
 _QUOTED = re.compile(r'"(?:[^"\\]|\\.)*"|\([^()]*\)')
-_ADDRESS = re.compile(r"[^\s<>\"(),;:\\]{1,64}@[^\s<>\"(),;:\\@]{1,255}")
+_ADDRESS = re.compile(r"[^\s<>\"(),;:\\@]{1,64}@[^\s<>\"(),;:\\@]{1,255}")
+_ONE_ANGLED = re.compile(rf"[^<>\"(),;]*<\s*({_ADDRESS.pattern})\s*>\s*")
+_SOLE = re.compile(
+    rf"(?P<bare>{_ADDRESS.pattern})|"
+    rf"(?:[^<>\"(),;:@\\]*|\s*\"[^<>\"@\\]*\"\s*|\"?(?P<named>{_ADDRESS.pattern})\"?\s*)<(?P<angled>{_ADDRESS.pattern})>"
+)
 _MARKS = re.compile(
     r"^\s*(?:(?:re|aw|sv|vs|antw|odp|ynt|ang|rif|res|r|fwd?|wg|tr|i|doorst|vb|pd|rv|enc)\s*(?:\[\d+\]|\(\d+\))?\s*[:：]\s*|"
     r"\[[^\]\n]{0,40}\]\s*)",
@@ -51,9 +56,28 @@ def has(message: Message, name: str) -> bool:
 
 
 def addresses(message: Message, name: str) -> tuple[str, ...]:
-    """Return the addresses in all fields of this name, in order."""
-    values = every(message, name) if name.lower() not in ("to", "cc") else [_raw(message, name)[:LONGEST_LIST]]
-    return tuple(address for value in values for address in addresses_in(value))
+    """Return the addresses in all fields of this name, in order.
+
+    They are looked for before encoded words are decoded: what a name says is no address (RFC 2047, section 5).
+    """
+    longest = LONGEST_LIST if name.lower() in ("to", "cc") else LONGEST
+    values = [_text(one)[:longest] for one in _raws(message, name)[:100]]
+    found = tuple(address for value in values for address in addresses_in(value))
+    return found or tuple(address for value in every(message, name) for address in addresses_in(value))
+
+
+def sole_sender(message: Message) -> str:
+    """Return the one address that a mail can be from, '' when its From can be read in more than one way.
+
+    That is one field, with one address, alone or in angle brackets behind a plain, quoted or encoded name, or behind
+    the same address as a name. Groups, comments, routes and several addresses are refused: programs do not agree on
+    whom they name.
+    """
+    values = _raws(message, "From")
+    found = _SOLE.fullmatch(_text(values[0])) if len(values) == 1 else None
+    if found is None or found["named"] not in (None, found["angled"]):
+        return ""
+    return found["bare"] or found["angled"]
 
 
 def addresses_in(value: str) -> list[str]:
@@ -62,6 +86,8 @@ def addresses_in(value: str) -> list[str]:
     >>> addresses_in('"Orla, a@b.example" <orla@example.org>, ben@example.org (Ben)')
     ['orla@example.org', 'ben@example.org']
     """
+    if one := _ONE_ANGLED.fullmatch(value):
+        return [one[1]]
     if len(value) < LONGEST:
         try:
             found = [address for _, address in getaddresses([value]) if _ADDRESS.fullmatch(address)]
@@ -119,6 +145,11 @@ def _raw(message: Message, name: str) -> str:
 def _raws(message: Message, name: str) -> list[str]:
     """Return the fields as they came: bytes beyond ASCII are half characters (surrogates) here."""
     return [str(value) for one, value in message.raw_items() if one.lower() == name.lower()]
+
+
+def _text(raw: str) -> str:
+    """Return a raw field as text, on one line, its encoded words left as they are."""
+    return one_line(decoded(raw.encode("utf-8", "surrogateescape"), "") if not raw.isascii() else raw)
 
 
 def _decoded(value: str) -> str:

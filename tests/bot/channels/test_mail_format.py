@@ -11,6 +11,7 @@ import pytest
 from PIL import Image
 
 from bot.channels.mail_format import read
+from bot.channels.mail_headers import sole_sender
 from bot.channels.mail_parts import LARGEST_PICTURE, MOST_PARTS, MOST_PICTURES
 
 HEAD = "From: Hattie <hattie@example.org>\nTo: desk@example.net\nSubject: My machine\nMessage-ID: <1@example.org>\n"
@@ -199,3 +200,44 @@ def test_broken_fields_raise_nothing(head):
 @pytest.mark.parametrize("raw", [b"", b"\n", b"\0" * 1000, b"From", b"Subject: K204117", b"\xff" * 100])
 def test_what_is_hardly_a_mail_raises_nothing(raw):
     assert read(raw).sender == ""
+
+
+@pytest.mark.parametrize(
+    ("field", "address"),
+    [
+        ("=?utf-8?q?ada=40example=2Eorg=2C?= <mallory@example.com>", "mallory@example.com"),
+        ("=?utf-8?q?=3Cada=40example=2Eorg=3E?= <mallory@example.com>", "mallory@example.com"),
+        ("ada@example.org <mallory@example.com>", "mallory@example.com"),
+        ('"ada@example.org" <mallory@example.com>', "mallory@example.com"),
+        ("=?utf-8?q?J=C3=BCrgen?= <j@example.org>", "j@example.org"),
+    ],
+)
+def test_a_name_is_no_address_however_it_is_written(field, address):
+    """RFC 2047, section 5: an encoded word must not appear in an address."""
+    assert read(f"From: {field}\n\nHow old is K204117?".encode()).sender == address
+
+
+def test_an_address_in_a_field_that_is_encoded_as_a_whole_is_found_all_the_same():
+    assert read(b"From: =?utf-8?b?QWRhIDxhZGFAZXhhbXBsZS5vcmc+?=\n\nx").sender == "ada@example.org"
+
+
+@pytest.mark.parametrize(
+    ("field", "sole"),
+    [
+        ("ada@example.org", "ada@example.org"),
+        ("<ada@example.org>", "ada@example.org"),
+        ("Ada B. <ada@example.org>", "ada@example.org"),
+        ('"B., Ada" <ada@example.org>', "ada@example.org"),
+        ('"ada@example.org" <ada@example.org>', "ada@example.org"),
+        ("=?utf-8?q?Ada?=\n <ada@example.org>", "ada@example.org"),
+        ("ada@example.org, mallory@example.com", ""),
+        ("ada@example.org <mallory@example.com>", ""),
+        ("ada@example.org (mallory@example.com)", ""),
+        ("experts: ada@example.org;", ""),
+        ("<@mx.example.com:ada@example.org>", ""),
+        ('"ada"@example.org', ""),
+        ("ada@example.org\nFrom: mallory@example.com", ""),
+    ],
+)
+def test_a_mail_is_from_one_address_or_from_nobody(field, sole):
+    assert sole_sender(read(f"From: {field}\n\nx".encode()).head) == sole
