@@ -74,10 +74,13 @@ _EVERYDAY = folded_set(
 """Words of every day that firms like to call themselves or their machines by."""
 
 
-def is_meant(words: Sequence[Word], start: int, end: int, name: str, is_bare: bool) -> bool:
+def is_meant(
+    words: Sequence[Word], start: int, end: int, name: str, is_bare: bool, telling: bool = False
+) -> bool:
     """Tell whether the word from `start` to `end` is meant as this name, one word of letters, by what stands beside it.
 
-    `is_bare` says that it is the name of a model without the word 'model'.
+    `is_bare` says that it is the name of a model without the word 'model'; `telling`, that the words are of somebody
+    who tells what a machine is: there only what is no name of a machine has to be left out.
     """
     if not name.isalpha():
         return True
@@ -86,6 +89,8 @@ def is_meant(words: Sequence[Word], start: int, end: int, name: str, is_bare: bo
         return False
     if name in _EVERYDAY:
         return _is_named_so(words, start, beside)
+    if telling:
+        return not _means(beside.before, "greeted")
     if words[start].text in (name, f"{name}s", f"{name}es") and not is_bare:
         return True
     return _is_a_machine(words, start, beside)

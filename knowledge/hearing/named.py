@@ -25,6 +25,16 @@ _BETWEEN = folded_set(
 )
 
 
+class Mention(NamedTuple):
+    """One name in a message: `kind` is `makers`, `models` or `works`, and it stands in the words `start` to `end`."""
+
+    kind: str
+    ids: tuple[str, ...]
+    start: int
+    end: int
+    denied: bool
+
+
 class Named(NamedTuple):
     """Ids of what was named, in the order of the message, and the words they were named by."""
 
@@ -45,6 +55,15 @@ def named(words: Sequence[Word], names: Names) -> Named:
     return Named(makers, models, works, frozenset(named_by))
 
 
+def mentions(words: Sequence[Word], names: Names) -> Iterator[Mention]:
+    """Yield each name in the words of somebody who tells what a machine is, the denied ones too.
+
+    Names need fewer words beside them here than in questions: 'Marthe, Klingenried' names both.
+    """
+    for entry, start, end in _matches(words, _index(names), telling=True):
+        yield Mention(entry.kind, entry.ids, start, end, _is_denied(words, start))
+
+
 _kept: list[tuple[Names, NameIndex]] = []
 
 
@@ -55,12 +74,12 @@ def _index(names: Names) -> NameIndex:
             return index
     index = NameIndex(names)
     _kept.append((names, index))
-    del _kept[:-4]
+    del _kept[:-8]
     return index
 
 
-def _matches(words: Sequence[Word], index: NameIndex) -> Iterator[tuple[Entry, int, int]]:
-    """Yield each name with where it begins and ends."""
+def _matches(words: Sequence[Word], index: NameIndex, telling: bool = False) -> Iterator[tuple[Entry, int, int]]:
+    """Yield each name with where it begins and ends. `telling` words are as `mentions` takes them."""
     forms = [_form(words, place, index) for place in range(len(words))]
     place = 0
     while place < len(words):
@@ -69,14 +88,16 @@ def _matches(words: Sequence[Word], index: NameIndex) -> Iterator[tuple[Entry, i
             place += 1
             continue
         for entry in entries:
-            if not _is_denied(words, place) and _belongs_here(entry, words, place, end):
+            if (telling or not _is_denied(words, place)) and _belongs_here(entry, words, place, end, telling):
                 yield entry, place, end
         place = end
         if entries[0].kind == "models" and entries[0].words[0] == MODEL:
             yield from _alternative(words, forms, place, index)
 
 
-def _belongs_here(entry: Entry, words: Sequence[Word], place: int, end: int) -> bool:
+def _belongs_here(entry: Entry, words: Sequence[Word], place: int, end: int, telling: bool) -> bool:
+    if telling:
+        return len(entry.words) > 1 or entry.kind == "works" or is_meant(words, place, end, entry.words[0], False, True)
     if entry.made_there:
         around: Iterable[Word] = (*words[max(0, place - 4) : place], *words[end : end + 2])
         return any(MAKING.meaning(word.text) for word in around)

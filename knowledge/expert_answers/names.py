@@ -1,0 +1,105 @@
+"""Which makers, models and works an answer names for the asker's machine."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from knowledge.expert_answers.clauses import Clause
+from knowledge.expert_answers.vocabulary import DENIED, DENIES, LIKENESS
+from knowledge.hearing.name_index import MODEL_WORDS
+from knowledge.hearing.named import mentions
+from knowledge.names import Names
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """One thing stated at a place of the text. `values` are ids (several: one of these), or one EDTF text.
+
+    `kind` is `makers`, `models`, `works`, `date` or `serial`; no values: named, but not known.
+    """
+
+    kind: str
+    values: tuple[str, ...]
+    start: int
+    end: int
+    denied: bool = False
+
+
+_kept: list[tuple[Names, tuple[Names, ...]]] = []
+
+
+def _apart(names: Names) -> tuple[Names, ...]:
+    """Return makers, models and works as names of their own, so that 'Rivolanda Cincia' names a maker and a model."""
+    for known, parts in _kept:
+        if known is names:
+            return parts
+    makers = tuple(f"{maker} " for maker in names.makers)
+    models = {name: ids for name, ids in names.models.items() if not name.startswith(makers)}
+    parts = (Names(makers=names.makers), Names(models=models), Names(works=names.works))
+    _kept.append((names, parts))
+    del _kept[:-2]
+    return parts
+
+
+def names_in(clause: Clause, names: Names) -> list[Stated]:
+    """Return what one clause names, in order; 'Model 77' has no values when no such model is known."""
+    placed = clause.placed()
+    words = [one.word for one in placed]
+    found = {
+        Stated(one.kind, one.ids, placed[one.start].start, placed[one.end - 1].end, one.denied)
+        for part in _apart(names)
+        for one in mentions(words, part)
+    }
+    found |= set(_bare(clause, names.models))
+    longest = _longest(found)
+    longest += _unknown(clause, longest)
+    return sorted((_judged(clause, one) for one in longest if not _is_other(clause, one)), key=lambda one: one.start)
+
+
+def _longest(found: Iterable[Stated]) -> list[Stated]:
+    """Leave out names that lie inside longer ones of the same kind."""
+    kept: list[Stated] = []
+    for one in sorted(found, key=lambda one: (one.start - one.end, one.start)):
+        if not any(other.kind == one.kind and other.start < one.end and one.start < other.end for other in kept):
+            kept.append(one)
+    return kept
+
+
+_ARTICLE = r"(?:(?:a|an|the|ein|eine|einen|einer|une|un|una|la|le|el|il|een|de|die|der|das|be|nr|no)\.? |^(?:it's |its |is )?)"
+_BEHIND = r"(?=\s*$|\s+(?:from|of|made|built|not|or|and|by|with|for|in|about|around|circa|c|ca|von|aus|um|oder|de|du|des|ou|o|del|van|uit|of|en|et|y|e|und|i)(?![^\W_]))"
+
+
+def _bare(clause: Clause, models: Mapping[str, tuple[str, ...]]) -> Iterator[Stated]:
+    """Yield models named by their number alone: 'it's a 9H', 'the 23'."""
+    for name, ids in models.items():
+        first, _, number = name.partition(" ")
+        if first.rstrip(".") not in MODEL_WORDS or not number[:1].isdigit() or len(number) > 5:
+            continue
+        edge = "" if not number.isdigit() else _BEHIND
+        lead = _ARTICLE if number.isdigit() else r"(?<![^\W_])"
+        for match in re.finditer(rf"{lead}(?P<number>{re.escape(number)})(?![^\W_]){edge}", clause.words):
+            yield Stated("models", ids, clause.start + match.start("number"), clause.start + match.end("number"))
+
+
+_NUMBERED = re.compile(r"(?<![^\W_])(?:" + "|".join(sorted(MODEL_WORDS)) + r")\.? ?(?:no\.? ?|nr\.? ?)?\d+[a-z]?(?![^\W_])")
+
+
+def _unknown(clause: Clause, known: Sequence[Stated]) -> list[Stated]:
+    matches = (match for match in _NUMBERED.finditer(clause.low, clause.start, clause.end))
+    return [
+        Stated("models", (), match.start(), match.end())
+        for match in matches
+        if not any(one.start < match.end() and match.start() < one.end for one in known)
+    ]
+
+
+def _judged(clause: Clause, one: Stated) -> Stated:
+    before = clause.low[max(clause.start, one.start - 40) : one.start]
+    denied = one.denied or DENIES.ends(before) or DENIED.begins(clause.low[: clause.end], one.end) is not None
+    return replace(one, denied=denied)
+
+
+def _is_other(clause: Clause, one: Stated) -> bool:
+    return LIKENESS.ends(clause.low[max(clause.start, one.start - 40) : one.start])

@@ -1,0 +1,205 @@
+"""What experts say beside the facts, by meaning: phrases in English, German, French, Spanish, Italian and Dutch.
+
+Phrases are parted by '|'; `*` ends a word in any way and `..` stands for up to three words. Words for makers, models,
+times and numbers are those of questions: `knowledge/hearing` and `knowledge/tokens`.
+"""
+
+from __future__ import annotations
+
+from knowledge.expert_answers.plain import Phrases
+
+_THE_ASKER = "him|her|them|the owner|the asker|the lady|the chap|the person|the poster|the member"
+
+ASKS = Phrases(
+    "|".join(f"ask {one}|tell {one} to|have {one} count|get {one} to|have {one} look" for one in _THE_ASKER.split("|")),
+    "ask for|ask if|ask whether|ask about|ask back|please ask|let's ask|i'd ask|we should ask|need* to ask|"
+    "can you ask|could you ask|could he|could she|could they|can he|can she|can they|would he|would she|"
+    "i need a|i'd need a|we need a|need* .. photo|need* .. photos|need* .. picture|need* .. pictures|need* .. pic|"
+    "need* .. pics|need to see|need to know|"
+    "would need|i'd like to see|i would like to see|would like a|could do with|can we have|can we get|can we see|"
+    "can i see|could we have|could we see|get a photo|get a picture|send .. photo|send .. picture|a clearer|"
+    "without a photo|without a picture|without photos|without pictures|without a better|without seeing|"
+    "more photos|more pictures|better photo|better picture|check with the asker|check with the owner|"
+    "find out|please count|count the digits again|count again|look again|please check|please look|please send",
+    "frag* ihn|frag* sie|fragt ihn|fragen sie|bitte fragen|bitte frag*|frag* mal|frag* nach|nachfragen|"
+    "bitte nachfragen|brauche ein foto|brauchen ein foto|brauche .. foto|brauche .. bild|brauchen .. foto|brauchen .. "
+    "bild|bitte .. foto|bitte .. bild|kann er|kann sie|könnte er|könnte sie|soll er|soll sie|ohne foto|ohne bild",
+    "demande*-lui|demande* lui|demande* si|demandez-lui|demandez lui|demande* à|il faudrait une photo|il faut une "
+    "photo|il me faut|il nous faut|faudrait savoir|peut-il|peut-elle|sans photo|besoin d'une photo|une photo de",
+    "pregunta*|preguntale|habría que preguntar|necesito .. foto|necesitamos .. foto|hace falta|sin foto|puede mandar|"
+    "que mande",
+    "chiedi*|chiedigli|chiedile|chiedetegli|chiedete*|bisogna chiedere|serve una foto|servirebbe|senza foto|"
+    "potrebbe mandare|può mandare",
+    "vraag hem|vraag haar|vraag even|vraag of|vragen of|graag een foto|heb .. foto nodig|foto nodig|zonder foto|kan hij|"
+    "kan zij|zou hij",
+)
+"""The asker is to be asked something."""
+
+NOT_OURS = Phrases(
+    "not one of ours|isn't one of ours|none of ours|not ours|isn't ours|not for us|not our thing|not our cup of tea|"
+    "not our department|not our business|not our field|not our subject|nothing to do with us|nothing for us|"
+    "outside our scope|out of scope|outside our remit|outside our field|beyond our scope|not in our remit|"
+    "we don't do|we do not do|we don't cover|we don't handle|we don't deal|we only do|off topic|off-topic|"
+    "not a sewing machine|isn't a sewing machine|no sewing machine|not even a sewing machine|wrong group|wrong club|"
+    "wrong forum|not a make we|not something we|not any of ours|not one for us|belongs elsewhere|belongs in another|"
+    "not our machine*|a knitting machine|a typewriter|toy machine|a toy|toys aren't|toys are not",
+    "keine von unseren|keine von uns|nicht von uns|nicht unser*|keine unserer|nichts für uns|nicht für uns|"
+    "gehört nicht zu uns|gehört nicht hierher|keine nähmaschine|falsche gruppe|machen wir nicht|nicht unser gebiet",
+    "pas des nôtres|pas une des nôtres|pas une de nos|pas pour nous|n'est pas à nous|hors sujet|pas de chez nous|"
+    "pas une machine à coudre|pas notre domaine",
+    "no es de las nuestras|no es nuestra|no es de los nuestros|no es una de las nuestras|no es para nosotros|"
+    "no es lo nuestro|no es una máquina de coser",
+    "non è dei nostri|non è delle nostre|non è una delle nostre|non è nostra|non fa per noi|non è roba nostra|"
+    "non è una macchina da cucire|non di nostra competenza",
+    "niet van ons|niet een van ons|geen van ons|geen van de onze|niet voor ons|hoort niet bij ons|geen naaimachine|"
+    "valt buiten",
+)
+"""The machine is none that the group knows about."""
+
+TAKES = Phrases(
+    "i'll take|i will take|i can take|taking this|taking it|i take this|leave it to me|leave it with me|"
+    "leave this to me|leave this with me|let me|i'm on it|on it|mine !|bagsy|dibs|i'll do|i'll look|i'll have a look|"
+    "i'll check|i'll dig|i'll see|i'll get back|i'll ask|i'll try|i'll go through|i'll report|i'll search|i'll find|"
+    "i will look|i will check|i will see|i will have|i will get back|i will dig|i shall|i'm going to|going to look|"
+    "going to check|will check|will look|will have a look|will get back|will report|will dig|will see|looking into|"
+    "look into it|checking|having a look|need to look|need to check|have to check|have to look|must check|must look|"
+    "give me|bear with me|working on it|watch this space|back soon|to follow|more later|later today|tonight|"
+    "tomorrow|next week|this weekend|at the weekend|when i'm home|when i get home|when i get back|once i'm home|"
+    "back to you",
+    "übernehme ich|ich übernehme|ich nehme|mach ich|mache ich|ich schau*|schau* ich|ich seh* .. nach|ich kümmer*|"
+    "ich guck*|ich prüf*|ich such*|ich melde|melde mich|bin dran|morgen|heute abend|am wochenende|ich werde",
+    "je m'en occupe|je prends|je regarde|je vais|je vérifie|je cherche|demain|ce soir|je reviens|je m'en charge",
+    "me encargo|lo cojo|lo miro|voy a|lo busco|mañana|esta noche|yo me ocupo|lo compruebo",
+    "ci penso io|me ne occupo|guardo io|controllo|vado a|domani|stasera|lo prendo|la prendo|ci guardo|cerco",
+    "ik neem|neem ik|ik pak|pak ik|ik kijk|kijk ik|ik zoek|ik ga|zoek het uit|morgen|vanavond|ik kom terug",
+)
+"""The expert says what they will do."""
+
+GIVES_UP = Phrases(
+    "no idea|no clue|not a clue|haven't a clue|haven't the faintest|dunno|don't know|do not know|no one knows|"
+    "nobody knows|can't say|cannot say|couldn't say|can't tell|cannot tell|couldn't tell|can't help|cannot help|"
+    "unable to|beats me|over to|stumped|not sure|unsure|i'm not certain|no record|no records|nothing in|not in the|"
+    "not in my|not in any|not listed|never seen|never heard|never come across|pass|i'll pass|could be anything|"
+    "impossible to|hard to say|hard to tell|difficult to say|your guess is as good|anyone else|anybody else|"
+    "sorry , no|out of ideas|defeated|above my pay",
+    "keine ahnung|weiss nicht|weiß nicht|weiss ich nicht|weiß ich nicht|kann ich nicht|nicht sicher|nie gesehen|"
+    "schwer zu sagen|leider nein|leider nicht|bin überfragt|da muss ich passen|unbekannt",
+    "aucune idée|sais pas|ne sais pas|je l'ignore|jamais vu|difficile à dire|pas sûr|impossible de|je passe|"
+    "désolé*",
+    "ni idea|no sé|no lo sé|ni la menor idea|nunca he visto|no estoy segur*|difícil de decir|lo siento|paso",
+    "non so|non saprei|non lo so|nessuna idea|mai vist*|difficile dire|non ho idea|mi dispiace|boh",
+    "geen idee|weet niet|weet ik niet|weet het niet|nooit gezien|moeilijk te zeggen|niet zeker|helaas",
+)
+"""The expert does not know."""
+
+THEIRS = Phrases(
+    "he says|she says|they say|he said|she said|they said|he thinks|she thinks|they think|he thought|she thought|"
+    "he believes|she believes|they believe|he wrote|she wrote|they wrote|he claims|she claims|they claim|he reads|"
+    "she reads|he asks|she asks|he asked|she asked|you say|you said|you wrote|you write|you think|you thought|"
+    "you asked|you ask|you typed|you have typed|you gave|you read|the owner says|owner thinks|owner reckons|the seller*|"
+    "the asker*|seller says|according to him|according to her|according to the owner|according to you|"
+    "family story|family says|family legend|the dealer said|he was told|she was told|was told|on ebay|the advert*|"
+    "they had it as|as asked|the question says|the question was|quote|quoting|guess of|his guess|her guess|"
+    "he reckons|she reckons|typed as|written as|misread as|posted as|read as",
+    "er sagt|sie sagt|er schreibt|sie schreibt|er meint|sie meint|du schreibst|du sagst|er glaubt|sie glaubt|"
+    "sie schreiben|der verkäufer|der besitzer|die besitzerin|laut besitzer*|der frager|die fragerin",
+    "il dit|elle dit|il écrit|elle écrit|il pense|elle pense|il croit|elle croit|vous écrivez|vous dites|tu dis|"
+    "tu écris|le vendeur|le propriétaire|la propriétaire|d'après lui|selon lui|selon elle",
+    "él dice|ella dice|dice que|cree que|piensa que|escribe que|el vendedor|el dueño|la dueña|según él|según ella|"
+    "dices|escribes",
+    "lui dice|lei dice|dice che|crede che|pensa che|scrive che|il venditore|il proprietario|secondo lui|"
+    "secondo lei|dici|scrivi",
+    "hij zegt|zij zegt|ze zegt|hij schrijft|zij schrijft|hij denkt|zij denkt|ze denkt|je schrijft|je zegt|"
+    "de verkoper|de eigenaar|volgens hem|volgens haar|volgens de eigenaar",
+)
+"""What follows is somebody else's word."""
+
+OTHERS = Phrases(
+    "mine is|mine was|mine has|mine dates|mine reads|mine says|mine came|mine's|mine from|mine with|my own|my one|"
+    "i have one|i've one|i've got one|i have a|i've a|i've got a|i have the same|i've got the same|i own|i had one|"
+    "i had a|i once had|my aunt*|my mother*|my gran*|my friend*|my wife*|my neighbour*|my model|my machine|my marthe|"
+    "another one|another machine|other machine*|other ones|a friend's|a friend of mine|one sold|one i|"
+    "a sister machine|neighbouring number*|the next number|the one in the museum|the museum has|the museum's|"
+    "our museum|we had one|we have one|ours is|ours was|ours has|ours dates",
+    "meine ist|meine war|meine hat|meine eigene|meine stammt|ich habe eine|ich hab eine|ich besitze|bei meiner",
+    "la mienne|le mien|j'en ai une|j'ai une|la nôtre est",
+    "la mía|la mia es|tengo una|yo tengo una|la nuestra es",
+    "la mia è|la mia e|ne ho una|io ho una|ho una|la nostra è",
+    "de mijne|die van mij|ik heb er een|ik heb een|de onze is",
+)
+"""What follows is about another machine than the asker's."""
+
+THIS_ONE = Phrases(
+    "this one|this is|this must|this would|this should|so this|yours|your machine|your one|his is|hers is|theirs is|"
+    "his one|her one|the asker's|this machine|that one|that makes|which makes|so i'd|so i'd say|so i would|so it|"
+    "so yours|so his|so hers|so that|therefore|hence|thus|same year|it's|it is|it must|it should|i'd say|i would say|"
+    "i'd put|also daher|also ist|diese ist|dies ist|deine|diese hier|also|celle-ci|donc|la tienne|la vôtre|c'est|"
+    "esta es|así que|por tanto|questa è|questa e|quindi|la tua|deze is|dus|die van hem|die van haar"
+)
+"""From here on it is the asker's machine again."""
+
+IF = Phrases(
+    "if|unless|in case|provided|assuming|suppose|supposing|otherwise|or else|depending on|depends on|wenn|falls|sofern|"
+    "sonst|andernfalls|à condition|selon que|sinon|si c'est|si la|si le|s'il|s'elle|si el|si tiene|si es|si no|"
+    "si lleva|de lo contrario|se ha|se è|se il|se la|altrimenti|indien|als de|als het|als hij|als er|anders|mits"
+)
+"""Said under a condition."""
+
+HISTORY = Phrases(
+    "came out|was introduced|were introduced|introduced in|was launched|launched in|was withdrawn|withdrawn in|"
+    "was discontinued|discontinued in|went out of|stopped making|started making|began making|stopped in|"
+    "the firm|the company|the factory closed|the works closed|works opened|works closed|factory opened|was founded|"
+    "founded in|closed in|closed down|opened in|went bust|bankrupt*|merged|were made from|were made between|"
+    "was made from|was made between|were built from|were built between|were produced|was in production|"
+    "in production from|in production until|"
+    "production ran|production started|production began|production ended|production of|they made|they were made|"
+    "they built|they started|they stopped|they used|the series|series started|series began|series starts|"
+    "series begins|series ran|the block|this block|the batch|the range|first used|were first|was first|"
+    "wurde eingeführt|kam .. heraus|wurde gegründet|gegründet|geschlossen|die firma|wurde gebaut von|wurden gebaut|"
+    "wurden hergestellt|bis .. gebaut|"
+    "fondée|fermé*|la firme|la maison|sorti en|sortie en|introduit*|a été produit|ont été|"
+    "fundada|cerró|la empresa|se fabricaron|se fabricó entre|salió|"
+    "fondata|chiuse|la ditta|uscì|furono prodott*|fu prodott*|"
+    "opgericht|sloot|gesloten|de firma|werden gemaakt|kwam uit|geïntroduceerd"
+)
+"""Said of the firm, its works or a whole model, not of one machine."""
+
+SOLD = Phrases(
+    "sold|bought|purchased|purchase|acquired|repaired|restored|serviced|overhauled|rebuilt|refurbished|inherited|"
+    "wedding|married|was born|born|died|christmas|repainted|converted|motor added|motorised|electrified|fitted .. motor|"
+    "verkauft|gekauft|kaufte|repariert|überholt|geerbt|umgebaut|vendu*|achet*|réparé*|héritée|vendid*|comprad*|compró|"
+    "reparad*|vendut*|comprat*|acquistat*|riparat*|verkocht|gekocht|gerepareerd|omgebouwd"
+)
+"""A day on which something else was done with the machine than making it."""
+
+DENIES = Phrases(
+    "not|isn't|is not|wasn't|was not|can't be|cannot be|can not be|couldn't be|could not be|won't be|never|"
+    "rather than|instead of|ruled out|rules out|rule out|anything but|nor|neither|definitely not|certainly not|"
+    "not a|not the|not an|no|doubt|i doubt|nicht|kein|keine|keinesfalls|niemals|statt|anstatt|pas|jamais|plutôt que|"
+    "au lieu de|n'est pas|no es|nunca|en vez de|en lugar de|non|non è|mai|invece di|niet|geen|nooit|in plaats van"
+)
+DENIED = Phrases(
+    "is wrong|was wrong|are wrong|is out|is ruled out|is excluded|can be excluded|is impossible|is nonsense|is too early|"
+    "is too late|is much too|was a mistake|is a mistake|is incorrect|is not right|isn't right|can't be right|"
+    "cannot be right|is not possible|isn't possible|doesn't fit|does not fit|ist falsch|stimmt nicht|passt nicht|"
+    "kann nicht sein|ist unmöglich|est faux|est fausse|est impossible|ne colle pas|es falso|está mal|no puede ser|"
+    "no encaja|è sbagliat*|non va|non può essere|non torna|klopt niet|kan niet|past niet|is fout"
+)
+
+LIKENESS = Phrases(
+    "like|like a|like the|similar to|as with|as on|same as|the same .. as|unlike|than|than a|than the|compared to|"
+    "compared with|successor|successor to|successor of|forerunner of|predecessor of|replaced|replaces|version of|"
+    "variant of|based on|copy of|cousin of|relative of|sister of|confused with|mistaken for|mistake it for|look* like|"
+    "parts from|motor from|shuttle from|from a|for a|for the|fits|fit|also fits|borrowed from|wie|wie eine|ähnlich|"
+    "als|als die|comme|comme la|que la|como|como la|come|come la|simile a|zoals|net als|lijkt op|dan de"
+)
+"""A name behind these is that of another thing: 'shorter than the Model 9'."""
+
+CORRECTS = Phrases(
+    "sorry|correction|edit|edited|typo|i mean|i meant|meant|make that|scratch that|strike that|wait|no wait|hang on|"
+    "hold on|my mistake|my bad|oops|whoops|rather|or rather|should be|should read|er|erm|on second thoughts|"
+    "on second thought|on reflection|actually|no , it's|no it's|apologies|pardon|quatsch|korrektur|ich meine|"
+    "ich meinte|vielmehr|besser gesagt|nein|halt|moment|entschuldigung|pardon|désolé|je veux dire|je voulais dire|"
+    "plutôt|erreur|euh|perdón|digo|quiero decir|mejor dicho|corrijo|scusate|scusa|anzi|volevo dire|correggo|"
+    "oeps|correctie|ik bedoel|nee|of nee|foutje"
+)
