@@ -6,7 +6,7 @@ import time
 from typing import TYPE_CHECKING, Any
 
 from tests.telegram_server.faults import ApiError, bad
-from tests.telegram_server.world import Chat
+from tests.telegram_server.world import Chat, Person
 
 if TYPE_CHECKING:
     from tests.telegram_server.server import BotServer
@@ -31,8 +31,13 @@ def _true(_server: BotServer, _: dict[str, Any]) -> Any:
 
 
 def _member(server: BotServer, params: dict[str, Any]) -> Any:
-    chat = _chat(server, params)
-    return {"status": "member" if chat.bot_may_write else "kicked", "user": server.me()}
+    chat, id_ = _chat(server, params), int(params["user_id"])
+    if id_ == server.me()["id"]:
+        status = "administrator" if chat.bot_is_admin else "member"
+        return {"status": status if chat.bot_may_write else "kicked", "user": server.me()}
+    if not chat.bot_is_admin:
+        raise bad("member list is inaccessible")
+    return chat.standing(next((one for one in (*chat.admins, *chat.members) if one.id == id_), Person(id_, "x")))
 
 
 def _admins(server: BotServer, params: dict[str, Any]) -> Any:

@@ -22,7 +22,7 @@ class Person:
 
 @dataclass
 class Chat:
-    """A group or a private chat."""
+    """A group or a private chat. `admins` and `members` are who belongs to it, as `getChatMember` tells."""
 
     server: BotServer
     id: int
@@ -32,6 +32,8 @@ class Chat:
     moved_to: int = 0
     bot_may_write: bool = True
     admins: tuple[Person, ...] = ()
+    members: set[Person] = field(default_factory=set)
+    bot_is_admin: bool = True
     _next: int = 1
 
     def says(self, person: Person, text: str = "", **more: Any) -> dict[str, Any]:
@@ -53,6 +55,20 @@ class Chat:
         message.update({name: text, "edit_date": message.get("edit_date", message["date"]) + after})
         self.server.update({"edited_message": dict(message)})
         return message
+
+    def kicks(self, person: Person) -> None:
+        """Somebody is taken out; bots that are admins are told at once."""
+        self.members.discard(person)
+        self.admins = tuple(one for one in self.admins if one != person)
+        if self.bot_is_admin:
+            told = {"chat": self.as_json(), "from": {"id": 1, "is_bot": False, "first_name": "x"}, "date": 1}
+            told |= {"old_chat_member": self.standing(person, "member"), "new_chat_member": self.standing(person)}
+            self.server.update({"chat_member": told})
+
+    def standing(self, person: Person, status: str = "") -> dict[str, Any]:
+        """Return the ChatMember of somebody."""
+        known = "administrator" if person in self.admins else "member" if person in self.members else "left"
+        return {"status": status or known, "user": person.as_json()}
 
     def add(self, fields: dict[str, Any]) -> dict[str, Any]:
         """Put a message into the chat without an update."""

@@ -2,7 +2,8 @@
 
     receiving -> journal -> deciding (and presses) -> journal -> sending, at the pace that pace.py allows
 
-updates.py reads what comes, bodies.py writes what goes; starting.py looks around at the start.
+updates.py reads what comes, bodies.py writes what goes; starting.py looks around at the start. albums.py and
+standing.py keep back what is not whole, or whose sender is not known to be allowed; unsure.py is for what may be lost.
 """
 
 from __future__ import annotations
@@ -14,14 +15,17 @@ from typing import Any
 from telegram.error import InvalidToken, TelegramError
 
 from bot.channels.telegram import api as calls
+from bot.channels.telegram.albums import ALBUM
 from bot.channels.telegram.answers import answer_of
 from bot.channels.telegram.bodies import CHANNEL
 from bot.channels.telegram.deciding import Deciding
-from bot.channels.telegram.receiving import Receiving
+from bot.channels.telegram.receiving import Kept, Receiving
 from bot.channels.telegram.sending import ChatSending
 from bot.channels.telegram.signs import Signs
+from bot.channels.telegram.standing import ASKING, Standings
 from bot.channels.telegram.starting import look_around, only_poller
 from bot.channels.telegram.surroundings import Surroundings
+from bot.channels.telegram.unsure import Unsure
 from bot.clerk import Clerk
 from bot.handling import Handler, Outcome, Recall
 from bot.journal import Incoming
@@ -47,7 +51,7 @@ class Telegram:
         assert settings.telegram is not None, "the channel is on"
         self._settings, self._clerk, self._knowledge = settings, clerk, knowledge
         self._token = settings.telegram.token.reveal()
-        self._around = Surroundings(settings)
+        self._around = Surroundings(settings, clerk)
         self._decide = Deciding(self._around)
         self._known: Knowledge | None = None
 
@@ -62,24 +66,29 @@ class Telegram:
         with only_poller(self._token):
             async with calls.make(self._settings.telegram).connected() as api:
                 await self._carry(api, stop)
-        await self._clerk.do(lambda _: self._around.close())
 
     async def _carry(self, api: calls.Api, stop: asyncio.Event) -> None:
         assert self._settings.telegram is not None
         if not await self._look_around(api, stop):
             return
-        signs = Signs(api, self._clerk)
-        sending = ChatSending(self._clerk, api, self._draw)
-        experts = self._settings.telegram.experts_chat
-        receiving = Receiving(api, self._clerk, sending.try_now, signs.came, experts)
+        signs, unsure = Signs(api, self._clerk), Unsure(self._clerk, self._settings.telegram.experts_chat)
+        sending = ChatSending(self._clerk, api, self._draw, unsure)
+        standings = Standings(api, self._clerk, self._around)
+
+        def came(one: Kept) -> None:
+            signs.came(one)
+            standings.came(one.event)
+
+        receiving = Receiving(api, self._clerk, sending.try_now, came, unsure.came, self._around)
         ended = asyncio.Event()
-        parts = [part(ended) for part in (receiving.run, receiving.albums, sending.run)]
+        parts = [part(ended) for part in (receiving.run, receiving.albums, standings.run, sending.run)]
         tasks = [asyncio.create_task(part) for part in (*parts, stop.wait())]
         try:
             await asyncio.wait(tasks, return_when=asyncio.FIRST_COMPLETED)
             ended.set()
             self._clerk.ring(CHANNEL)
-            self._clerk.ring("telegram-album")
+            self._clerk.ring(ALBUM)
+            self._clerk.ring(ASKING)
             await asyncio.gather(*tasks[:-1])
         finally:
             signs.stop()

@@ -10,12 +10,12 @@ from dataclasses import dataclass, replace
 
 from bot import conversation as core
 from bot import when_to_speak
-from bot.channels.telegram import answers, memory, updates
+from bot.channels.telegram import answers, memory, presses, updates
 from bot.channels.telegram.bodies import For, Place
 from bot.channels.telegram.memory import Asked, Memory
 from bot.channels.telegram.presses import pressed
 from bot.channels.telegram.surroundings import Me, Surroundings
-from bot.channels.telegram.updates import Post, Press
+from bot.channels.telegram.updates import EXPERT, UNKNOWN, Post, Press
 from bot.emphasis import without_emphasis
 from bot.handling import Outcome, Recall, SetAside
 from bot.journal import Incoming, Reply, Talk
@@ -90,7 +90,7 @@ class Deciding:
             return "service-message"
         if post.kind not in (*updates.GROUPS, "private"):
             return "not-a-group"
-        if not post.is_private and post.chat != self._around.experts_chat and not self._around.is_ours(post.chat):
+        if not post.is_private and not self._around.is_experts_chat(post.chat) and not self._around.is_ours(post.chat):
             return "not-our-group"
         return ""
 
@@ -120,15 +120,15 @@ class Deciding:
         post, remembered = turn.post, turn.memory
         last = remembered.asked[-1].at if remembered.asked else None
         to_us = post.to is not None and post.to.user == turn.me.id != 0
-        in_experts_chat = post.chat == self._around.experts_chat
+        in_experts_chat = self._around.is_experts_chat(post.chat)
         return Scene(
             turn.text,
             turn.knowledge,
             "addressed" if in_experts_chat else self._around.speak,
             is_private=post.is_private,
             by_machine=post.sender.is_bot or post.automatic,
-            addressed=(to_us or _is_called(post, turn.me) or bool(_command(post, turn.me))) and not post.sender.is_bot,
-            to_member=(post.to is not None and not to_us) or bool(set(post.mentions) - _names(turn.me)),
+            addressed=(to_us or turn.me.is_called(post) or bool(_command(post, turn.me))) and not post.sender.is_bot,
+            to_member=(post.to is not None and not to_us) or bool(set(post.mentions) - turn.me.names),
             forwarded=post.forwarded,
             picture=bool(post.pictures),
             state=remembered.state,
@@ -162,7 +162,9 @@ class Deciding:
     def _in_private(self, turn: _Turn, id_: int) -> Outcome:
         """The whole answer to a question of a group, for whoever asked it and for experts."""
         earlier = self._around.incoming(id_)
-        mine = earlier and (earlier.person == turn.whom.person or self._around.is_expert(turn.post.sender.key))
+        mine = earlier and (earlier.person == turn.whom.person or EXPERT in turn.post.standing)
+        if earlier and not mine and UNKNOWN in turn.post.standing:
+            return _words(turn, plain(presses.TRY_AGAIN))
         asked = memory.read(self._around.remembered(earlier.conversation)).of(id_) if earlier and mine else None
         if asked is None:
             return _words(turn, plain(answers.NOT_KNOWN_ANY_MORE))
@@ -209,21 +211,9 @@ def _command(post: Post, me: Me) -> str:
     return name if known and whose in ("", me.username.lower()) else ""
 
 
-def _is_called(post: Post, me: Me) -> bool:
-    """Whether the bot is named: with @, or by its name at the beginning."""
-    if set(post.mentions) & _names(me):
-        return True
-    start = post.text.lstrip()[: len(me.name) + 1].lower()
-    return bool(me.name) and start[:-1] == me.name.lower() and start[-1:] in ",:!"
-
-
-def _names(me: Me) -> set[str]:
-    return {me.username.lower(), f"u{me.id}"} - {"", "u0"}
-
-
 def _without_calls(post: Post, me: Me) -> str:
     """Return the text without the bot's name, which is no part of a question."""
     text = re.sub(rf"@{re.escape(me.username)}\b", " ", post.text, flags=re.IGNORECASE) if me.username else post.text
-    if _is_called(post, me) and me.name and text.lower().startswith(me.name.lower()):
+    if me.is_called(post) and me.name and text.lower().startswith(me.name.lower()):
         text = text[len(me.name) + 1 :]
     return " ".join(text.split(" ")).strip() if text != post.text else text

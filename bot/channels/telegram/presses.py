@@ -6,7 +6,6 @@ so that made-up data leads nowhere.
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass, replace
 
 from bot import conversation as core
@@ -14,8 +13,8 @@ from bot.channels.telegram import answers, bodies, memory
 from bot.channels.telegram.answers import Written
 from bot.channels.telegram.bodies import For, Place
 from bot.channels.telegram.memory import Asked, Memory
-from bot.channels.telegram.surroundings import Surroundings
-from bot.channels.telegram.updates import Press
+from bot.channels.telegram.surroundings import DATA, Surroundings
+from bot.channels.telegram.updates import ADMIN, EXPERT, UNKNOWN, Press
 from bot.handling import Outcome, Recall
 from bot.journal import Incoming, Reply, Talk
 from bot.pictures import can_draw
@@ -24,8 +23,13 @@ from bot.replies.chat import ALL, HOW, PICTURE, UNSURE
 from bot.replies.styled import Styled, joined, plain, shortened
 from knowledge.base import Knowledge
 
-_DATA = re.compile(r"(\d{1,15})\.(\d|[a-z])")
 NOT_YOURS = "Only who asked, or one of the group's experts, can use these buttons. Ask me with your own number."
+ASKED_IN_THE_GROUPS_NAME = "This was asked in the group's name: one of its admins has to press. Or ask as yourself."
+ASKED_BY_A_CHANNEL = (
+    "This was asked in a channel's name, and a press does not tell me who speaks for it. Type it as a reply to my "
+    "answer, or ask as yourself."
+)
+TRY_AGAIN = "I could not find out just now whether you may do that. Please try again in a minute."
 TOO_OLD = "That was too long ago, I do not have it any more. Please type the number again."
 NOT_A_BUTTON = "This button is none of mine. Please type the number again."
 DONE_ALREADY = "That was chosen already. You can type what is different."
@@ -50,14 +54,14 @@ def pressed(
 ) -> Outcome:
     """Return what comes of a press. Whatever is wrong with it, its sender is told so and nobody else."""
     presser = f"telegram:{press.sender.key}"
-    found = _DATA.fullmatch(press.data)
+    found = DATA.fullmatch(press.data)
     question = around.incoming(int(found[1])) if found else None
     if question is None or found is None:
         return _told(message, press, NOT_A_BUTTON, presser, "not-a-button")
     if not question.conversation.startswith(f"telegram:{around.home(press.chat)}:"):
         return _told(message, press, NOT_A_BUTTON, presser, "button-of-another-chat")
-    if presser != question.person and not around.is_expert(press.sender.key):
-        return _told(message, press, NOT_YOURS, presser, "button-of-another-person")
+    if presser != question.person and not press.standing & {EXPERT, ADMIN}:
+        return _told(message, press, _refusal(press, question), presser, "button-of-another-person")
     remembered = memory.read(recall(question.conversation, question.person))
     asked = remembered.of(question.id)
     if asked is None:
@@ -67,6 +71,15 @@ def pressed(
     is_private = press.kind == "private"
     written = Written(f"in{message.id}", message.id, place, whom, is_private, around.me().username)
     return _done(_Pressed(message, press, asked, remembered, written, knowledge), found[2])
+
+
+def _refusal(press: Press, question: Incoming) -> str:
+    """Return why somebody else may not press; for admins and channels, how they come to their own answer."""
+    if UNKNOWN in press.standing:
+        return TRY_AGAIN
+    if not question.person.startswith("telegram:c"):
+        return NOT_YOURS
+    return ASKED_IN_THE_GROUPS_NAME if question.person == f"telegram:c{press.chat}" else ASKED_BY_A_CHANNEL
 
 
 def _done(turn: _Pressed, does: str) -> Outcome:

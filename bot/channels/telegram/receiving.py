@@ -1,36 +1,33 @@
 """Updates from the Bot API into the journal: on the disk first, then acknowledged by asking for the next.
 
-The pictures of an album come as updates of their own, of unknown number. They are kept apart until a moment after the
-first, and then go on as one message; the moment is counted from what the journal holds, so a restart changes nothing.
+Pictures of an album are kept apart until all of it came (albums.py), and what only some may do until it is known who
+did it (standing.py); then they go on to be handled like everything else.
 """
 
 from __future__ import annotations
 
 import asyncio
 import json
-from collections import defaultdict
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
-from datetime import datetime
 from typing import Any
 
 from telegram.error import Conflict, InvalidToken, RetryAfter, TelegramError
 
 from bot.channels.telegram import updates
+from bot.channels.telegram.albums import ALBUM, ripe
 from bot.channels.telegram.api import Api
 from bot.channels.telegram.bodies import CHANNEL
 from bot.channels.telegram.sending import note_move
-from bot.channels.telegram.updates import Membership, Moved, Post, Press
+from bot.channels.telegram.standing import ASKING, roles_to_ask_about
+from bot.channels.telegram.surroundings import Surroundings
+from bot.channels.telegram.updates import Membership, Moved
 from bot.clerk import HANDLING, Clerk
-from bot.journal import Incoming, Journal, Waits
+from bot.journal import Journal, Waits
 from bot.logs import Log
 
-ALLOWED = ["message", "edited_message", "callback_query", "my_chat_member"]
-ALBUM = "telegram-album"
-"""The channel under which the pictures of albums are kept until they go on together."""
-ALBUM_WAITS = 1.2
-"""Seconds from the first picture of an album until it is taken for whole."""
+ALLOWED = ["message", "edited_message", "callback_query", "my_chat_member", "chat_member"]
 _BACK_OFF = Waits(first=1, factor=2, longest=60, tries=2**31)
 
 _log = Log(CHANNEL)
@@ -45,7 +42,10 @@ class Kept:
 
 
 class Receiving:
-    """The loop that asks for updates. `reached` is called when the server is reached again after a failure."""
+    """The loop that asks for updates. `reached` is called when the server is reached again after a failure.
+
+    What is new is told to `seen` in the clerk's thread, and to `came` in the loop, when it is on the disk.
+    """
 
     def __init__(
         self,
@@ -53,10 +53,11 @@ class Receiving:
         clerk: Clerk,
         reached: Callable[[], None],
         came: Callable[[Kept], None],
-        experts_chat: int | None,
+        seen: Callable[[Journal, updates.Event], None],
+        around: Surroundings,
     ) -> None:
         self._api, self._clerk, self._reached, self._came = api, clerk, reached, came
-        self._experts_chat = experts_chat
+        self._seen, self._around = seen, around
         self._failures = 0
 
     async def run(self, stop: asyncio.Event) -> None:
@@ -64,20 +65,19 @@ class Receiving:
         offset: int | None = None
         while not stop.is_set():
             batch = await self._ask(offset, stop)
-            if batch is None:
-                continue
             if batch:
                 await self._keep(batch)
-            # All is confirmed by now, so the next request needs no offset when nothing came: numbers start anew
-            # after a quiet week.
-            offset = max((_number(one) for one in batch), default=-1) + 1 or None
+            # Numbers start anew after a quiet week, below those of before: an offset is only sent to confirm what has
+            # just come. After a failure the last batch may come again, and is known.
+            offset = max((_number(one) for one in batch or ()), default=-1) + 1 or None
 
     async def albums(self, stop: asyncio.Event) -> None:
         """Let albums go on whose time has come, until `stop`."""
         while not stop.is_set():
-            waiting, went_on = await self._clerk.do(lambda journal: _albums(journal, self._clerk.now()))
+            waiting, went_on = await self._clerk.do(self._albums)
             if went_on:
                 self._clerk.ring(HANDLING)
+                self._clerk.ring(ASKING)
             await self._clerk.wait(ALBUM, 0.2 if waiting else 5.0)
 
     async def _ask(self, offset: int | None, stop: asyncio.Event) -> list[dict[str, Any]] | None:
@@ -114,52 +114,54 @@ class Receiving:
                 await stop.wait()
 
     async def _keep(self, batch: Sequence[dict[str, Any]]) -> None:
-        kept = await self._clerk.do(lambda journal: self._store(journal, batch))
-        self._clerk.ring(HANDLING)
-        if any(updates.album_of(one) for one in batch):
-            self._clerk.ring(ALBUM)
+        kept = await self._clerk.do(lambda journal: self._store(journal, [updates.as_came(one) for one in batch]))
+        for bell in (HANDLING, ALBUM, ASKING):
+            self._clerk.ring(bell)
         for one in kept:
             self._came(one)
 
     def _store(self, journal: Journal, batch: Sequence[dict[str, Any]]) -> list[Kept]:
-        """Keep a batch in one transaction for each of the two kinds, the albums first; return what is new."""
+        """Keep a batch, each under the channel where its way begins, and return what is new, without albums."""
         now = self._clerk.now()
-        albums = [one for one in batch if updates.album_of(one)]
-        journal.receive_all(ALBUM, [(updates.key(one), _raw(one), updates.album_of(one)) for one in albums], now)
-        others = [(updates.key(one), _raw(one), "") for one in batch if not updates.album_of(one)]
-        ids = journal.receive_all(CHANNEL, others, now)
-        kept = [Kept(id_, _event(raw)) for id_, (_, raw, _) in zip(ids, others, strict=True) if id_ is not None]
+        ways: dict[str, list[_Came]] = {ALBUM: [], ASKING: [], CHANNEL: []}
+        for update in batch:
+            event = _event(raw := _raw(update))
+            album = updates.album_of(update)
+            ways[ALBUM if album else self._way(event)].append((updates.key(update), raw, album, event))
+        kept = []
+        for channel, came in ways.items():
+            ids = journal.receive_all(channel, [(key, raw, place) for key, raw, place, _ in came], now)
+            kept += [Kept(id_, one[3]) for id_, one in zip(ids, came, strict=True) if id_ is not None and not one[2]]
         for one in kept:
-            _note(journal, one.event, self._experts_chat)
+            _note(journal, one.event)
+            self._seen(journal, one.event)
         return kept
 
+    def _way(self, event: updates.Event) -> str:
+        return ASKING if roles_to_ask_about(event, self._around) else CHANNEL
 
-def _note(journal: Journal, event: updates.Event, experts_chat: int | None) -> None:
-    """Note what later messages depend on: new ids of groups, who is an expert, where the bot is."""
+    def _albums(self, journal: Journal) -> tuple[int, int]:
+        """Let each album whose time has come go on as one message; return how many wait, and how many went."""
+        now = self._clerk.now()
+        due, waiting = ripe(journal, now)
+        for key, raw, parts in due:
+            journal.receive(self._way(_event(raw)), key, raw, now)
+            for one in parts:
+                journal.handled(one.id, rule="part-of-an-album", now=now)
+        return waiting, len(due)
+
+
+_Came = tuple[str, bytes, str, updates.Event]
+"""Key, bytes and album of an update, and what happened."""
+
+
+def _note(journal: Journal, event: updates.Event) -> None:
+    """Note what later messages depend on: new ids of groups; log where the bot is."""
     if isinstance(event, Moved):
         note_move(journal, event.old, event.new)
         _log.info("a group has a new id", chat=event.old, new=event.new)
-    if isinstance(event, Membership):
+    if isinstance(event, Membership) and event.is_own:
         _log.info("membership", chat=event.chat, kind=event.kind, status=event.status)
-    if isinstance(event, Post | Press) and event.chat == experts_chat and not event.sender.is_bot:
-        left = event.left if isinstance(event, Post) else ""
-        key, standing = f"expert {left or event.sender.key}", "" if left else "seen in the experts' chat"
-        if bool(journal.noted(CHANNEL, key)) != bool(standing):
-            journal.note(CHANNEL, key, standing)
-
-
-def _albums(journal: Journal, now: datetime) -> tuple[int, int]:
-    """Let each album whose first picture came long enough ago go on as one message; return how many wait, and went."""
-    albums: dict[str, list[Incoming]] = defaultdict(list)
-    for one in journal.waiting(now, 500, (ALBUM,)):
-        albums[one.place].append(one)
-    ripe = [parts for parts in albums.values() if (now - parts[0].received).total_seconds() >= ALBUM_WAITS]
-    for parts in ripe:
-        together = {"album": [json.loads(journal.raw(one.id)) for one in parts]}
-        journal.receive(CHANNEL, f"album {parts[0].key}", json.dumps(together).encode(), now)
-        for one in parts:
-            journal.handled(one.id, rule="part-of-an-album", now=now)
-    return len(albums) - len(ripe), len(ripe)
 
 
 def _raw(update: dict[str, Any]) -> bytes:

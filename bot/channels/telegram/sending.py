@@ -1,8 +1,7 @@
 """From the outbox to the Bot API, at the pace the platform allows, every chat by itself.
 
 A message whose chat may not be written to yet is put back with its time, in the journal, so that the pace outlives
-the program. Where nobody knows whether a message arrived it is sent again, RESENT times at most, and that is logged;
-then it is given up and shown as failed. Changes of a message and answers to presses do no harm when repeated.
+the program. Where nobody knows whether a message arrived, see unsure.py.
 """
 
 from __future__ import annotations
@@ -20,17 +19,15 @@ from bot.channels.telegram import api as calls
 from bot.channels.telegram.api import Api, meaning
 from bot.channels.telegram.bodies import CHANNEL
 from bot.channels.telegram.pace import Pace
+from bot.channels.telegram.unsure import Unsure
 from bot.clerk import Clerk
 from bot.journal import Journal, Outgoing, Waits
 from bot.logs import Log
-from bot.sending import NotSent, Refused, Sending, Verdict
+from bot.sending import NotSent, Refused, Sending
 from knowledge.errors import BedstampError
 
 AT_ONCE = 12
 """Messages under way together. One that hangs keeps one place, for as long as a call may take."""
-RESENT = 2
-"""How often a message is sent again of which nobody knows whether it arrived. Once would lose about one in a thousand
-answers where the program is killed again and again; each time more may be one more double."""
 _LOOK_AGAIN = 2.0
 _A_MOMENT = 0.5
 _NO_ROOM = 0.05
@@ -38,7 +35,6 @@ _NOTED_EVERY = 0.5
 _RUSH, _MANY, _PICTURES_WAIT = 1.0, 10, 60.0
 _UNREACHED = Waits(first=1, factor=2, longest=60, tries=2**31)
 _PACED = ("sendMessage", "sendPhoto", "editMessageText", "editMessageReplyMarkup")
-_HARMLESS = ("editMessageText", "editMessageReplyMarkup", "answerCallbackQuery")
 
 Draw = Callable[[dict[str, Any]], bytes]
 """Draws what a message tells of. Raises BedstampError when there is nothing to draw."""
@@ -46,20 +42,13 @@ Draw = Callable[[dict[str, Any]], bytes]
 _log = Log(CHANNEL)
 
 
-async def a_few_times(message: Outgoing) -> Verdict:
-    """The policy for a chat, where a double is seen: a few times, then given up; changes are repeated."""
-    if json.loads(message.body)["method"] in _HARMLESS:
-        return Verdict.AGAIN
-    return Verdict.AGAIN if message.unsure <= RESENT else Verdict.GIVE_UP
-
-
 class ChatSending(Sending):
     """Sends what is due. Unlike the usual sending no message waits for another to come back."""
 
-    def __init__(self, clerk: Clerk, api: Api, draw: Draw) -> None:
-        super().__init__(CHANNEL, clerk, self._deliver, policy=a_few_times, at_once=AT_ONCE)
+    def __init__(self, clerk: Clerk, api: Api, draw: Draw, unsure: Unsure) -> None:
+        super().__init__(CHANNEL, clerk, self._deliver, policy=unsure.verdict, at_once=AT_ONCE)
         self._api, self._draw = api, draw
-        self._pace = Pace()
+        self._pace, self._unsure = Pace(), unsure
         self._taken: dict[int, float] = {}
         self._under_way: dict[int, asyncio.Task[None]] = {}
         self._ready: dict[int, tuple[str, dict[str, Any]]] = {}
@@ -75,6 +64,7 @@ class ChatSending(Sending):
     async def run(self, stop: asyncio.Event) -> None:
         """Send until `stop`; what is under way is finished first. Raises StoreError when the journal fails."""
         await self._clerk.do(lambda journal: journal.settle(CHANNEL))
+        await self._unsure.begin()
         noted = await self._clerk.do(lambda journal: journal.noted(CHANNEL, "pace"))
         self._pace = Pace.read(noted, self._now())
         self._under_way, self._taken = {}, {}
@@ -137,6 +127,10 @@ class ChatSending(Sending):
         if self._held == 1:
             _log.warning("not sent, held back", id=f"out-{message.id}", reason=fault)
         return None
+
+    async def _unknown(self, message: Outgoing, fault: Exception) -> None:
+        await super()._unknown(message, fault)
+        self._unsure.add(message.id)
 
     def _finished(self, id_: int) -> None:
         task = self._under_way[id_]
@@ -266,4 +260,4 @@ def _in(now: datetime, seconds: float) -> datetime:
     return datetime.fromtimestamp(now.timestamp() + seconds, UTC)
 
 
-__all__ = ["ChatSending", "a_few_times", "note_move"]
+__all__ = ["ChatSending", "note_move"]

@@ -29,6 +29,10 @@ PRIVACY = (
     "@BotFather: /setprivacy, choose the bot, Disable. Then take the bot out of the group and add it again (or make it "
     'an admin). If it is to answer only when spoken to, set speak = "addressed" in [group], and this is well as it is.'
 )
+EXPERTS_ADMIN = (
+    "Make the bot an admin there; it needs no rights. Only then does the platform surely tell it who belongs to that "
+    "chat, and at once when somebody leaves. Until then those it cannot ask about count only when they are admins."
+)
 _IN_GROUP = ("member", "administrator", "creator")
 
 _log = Log(CHANNEL)
@@ -84,7 +88,8 @@ async def look_around(api: Api, clerk: Clerk, settings: Settings) -> Me:
     assert settings.telegram is not None
     for chat in settings.telegram.groups:
         await _look_into(api, chat, me)
-    await _note_experts(api, clerk, settings.telegram.experts_chat)
+    if settings.telegram.experts_chat is not None:
+        await _look_into_experts_chat(api, settings.telegram.experts_chat, me)
     return me
 
 
@@ -105,14 +110,16 @@ async def _look_into(api: Api, chat: int, me: Me) -> None:
         _log.warning("is not in the group, or may not write there: add it", chat=chat, status=status or "unknown")
 
 
-async def _note_experts(api: Api, clerk: Clerk, chat: int | None) -> None:
-    """Note the admins of the experts' chat. The others count as soon as they write there: they cannot be listed."""
-    if chat is None:
-        return
-    found = await _try(api, "getChatAdministrators", {"chat_id": chat})
-    users = [one.get("user", {}) for one in found] if isinstance(found, list) else []
-    for id_ in [user["id"] for user in users if not user.get("is_bot") and "id" in user]:
-        await clerk.do(lambda journal: journal.note(CHANNEL, f"expert u{id_}", "admin"))  # noqa: B023
+async def _look_into_experts_chat(api: Api, chat: int, me: Me) -> None:
+    """Say whether the bot can find out there who is an expert: the platform tells that to admins for certain."""
+    found = await _try(api, "getChatMember", {"chat_id": chat, "user_id": me.id})
+    status = str(found.get("status", "")) if isinstance(found, dict) else ""
+    if status in ("administrator", "creator"):
+        _log.info("is in the experts' chat", chat=chat, status=status)
+    elif status in _IN_GROUP:
+        _log.warning("is no admin of the experts' chat", chat=chat, what_to_do=EXPERTS_ADMIN)
+    else:
+        _log.warning("is not in the experts' chat: add it, as an admin", chat=chat, status=status or "unknown")
 
 
 async def _try(api: Api, method: str, params: dict[str, Any]) -> Any:

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import dataclass
-from pathlib import Path
 
 from bot.channels.telegram.bodies import CHANNEL
-from bot.journal import Incoming, Journal, open_journal
+from bot.channels.telegram.updates import Post
+from bot.clerk import Clerk
+from bot.journal import Incoming, Journal
 from bot.settings import Settings
+
+DATA = re.compile(r"(\d{1,15})\.(\d|[a-z])", re.ASCII)
+"""The data of a button under an answer: the number of the question in the journal, and which button it is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,20 +25,28 @@ class Me:
     name: str
     reads_all: bool
 
+    @property
+    def names(self) -> set[str]:
+        """The names by which it is called with @."""
+        return {self.username.lower(), f"u{self.id}"} - {"", "u0"}
+
+    def is_called(self, post: Post) -> bool:
+        """Whether the bot is named in a message: with @, or by its name at the beginning."""
+        if set(post.mentions) & self.names:
+            return True
+        start = post.text.lstrip()[: len(self.name) + 1].lower()
+        return bool(self.name) and start[:-1] == self.name.lower() and start[-1:] in ",:!"
+
 
 class Surroundings:
-    """Reads the journal with a connection of its own, opened in the thread that first asks: the clerk's.
+    """Looks things up in the clerk's journal, for handlers: they work in its thread."""
 
-    Handlers get no journal, and what they look up here was committed before their turn.
-    """
-
-    def __init__(self, settings: Settings) -> None:
+    def __init__(self, settings: Settings, clerk: Clerk) -> None:
         assert settings.telegram is not None, "the channel is on"
+        self._clerk = clerk
         self.speak = settings.group.speak
         self.experts_chat = settings.telegram.experts_chat
         self._groups = settings.telegram.groups
-        self._path: Path = settings.store.path
-        self._opened: Journal | None = None
 
     def me(self) -> Me:
         """Return the bot's account as it was last told by the server."""
@@ -53,9 +66,23 @@ class Surroundings:
             chat = int(old)
         return chat
 
-    def is_expert(self, person: str) -> bool:
-        """Whether a person was seen in the experts' chat, or is an admin of it."""
-        return bool(self._journal.noted(CHANNEL, f"expert {person}"))
+    def now_under(self, chat: int) -> int:
+        """Return the id under which a group goes on."""
+        for _ in range(5):
+            new = self._journal.noted(CHANNEL, f"moved {chat}")
+            if not new:
+                break
+            chat = int(new)
+        return chat
+
+    def is_experts_chat(self, chat: int) -> bool:
+        """Whether a chat is the experts', also after it went on under a new id."""
+        return self.experts_chat is not None and self.home(chat) == self.home(self.experts_chat)
+
+    def asker_of(self, data: str) -> str:
+        """Return whose question the data of a button belongs to, '' for data that is none of ours."""
+        question = self.incoming(int(found[1])) if (found := DATA.fullmatch(data)) else None
+        return question.person if question else ""
 
     def incoming(self, id_: int) -> Incoming | None:
         """Return an earlier message of this channel by its number in the journal."""
@@ -66,14 +93,6 @@ class Surroundings:
         """Return the state of another conversation."""
         return self._journal.conversation(conversation)
 
-    def close(self) -> None:
-        """Let go of the file; in the thread that opened it."""
-        if self._opened is not None:
-            self._opened.close()
-            self._opened = None
-
     @property
     def _journal(self) -> Journal:
-        if self._opened is None:
-            self._opened = open_journal(self._path)
-        return self._opened
+        return self._clerk.journal

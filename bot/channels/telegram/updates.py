@@ -9,11 +9,16 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from hashlib import sha1
 from typing import Any
 
 GROUPS = ("group", "supergroup")
+STANDING = "standing"
+"""The field that is put beside an update when the platform was asked about its sender: a list of roles."""
+EXPERT, ADMIN, UNKNOWN = "expert", "admin", "unknown"
+"""Roles: of the experts' chat, of the group whose message is pressed; or nothing could be found out."""
+_OURS = (STANDING, "album")
 _CHANNEL_POSTER = 136817688  # the user that stands for a channel which writes in a group, as the API documents
 _SERVICE = 777000  # the user that stands for posts of a linked channel, as the API documents
 
@@ -35,7 +40,7 @@ class Post:
 
     `to` is the sender of the message that it answers, `to_number` the number of that one and `to_buttons` the data
     of the buttons under it. `mentions` are the names called with @, small letters, and `u12` for people without one.
-    `left` is the key of somebody who left the chat.
+    `left` is the key of somebody who left the chat. `standing` holds the roles that the platform was asked about.
     """
 
     chat: int
@@ -57,6 +62,7 @@ class Post:
     automatic: bool = False
     service: bool = False
     left: str = ""
+    standing: frozenset[str] = frozenset()
 
     @property
     def is_private(self) -> bool:
@@ -75,6 +81,7 @@ class Press:
     kind: str
     number: int
     thread: int | None
+    standing: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,11 +94,13 @@ class Moved:
 
 @dataclass(frozen=True, slots=True)
 class Membership:
-    """The bot was taken into a chat, or out of it."""
+    """Somebody was taken into a chat, or out of it: the bot itself (`is_own`), or `user`."""
 
     chat: int
     kind: str
     status: str
+    user: int
+    is_own: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,11 +128,19 @@ def key(update: Mapping[str, Any]) -> str:
 def read(raw: bytes) -> Event:
     """Return what happened. Raises ValueError when the bytes are no update; an album is a list of updates."""
     value = json.loads(raw)
-    if isinstance(value, dict) and isinstance(value.get("album"), list):
-        return _album([_read(one) for one in value["album"] if isinstance(one, dict)])
     if not isinstance(value, dict):
         raise ValueError("an update is a JSON object")
-    return _read(value)
+    album = value.get("album")
+    event = _album([_read(one) for one in album if isinstance(one, dict)]) if isinstance(album, list) else _read(value)
+    roles = value.get(STANDING)
+    if isinstance(event, Post | Press) and isinstance(roles, list):
+        return replace(event, standing=frozenset(role for role in roles if isinstance(role, str)))
+    return event
+
+
+def as_came(update: Mapping[str, Any]) -> dict[str, Any]:
+    """Return an update without the fields that are only ever put beside it here."""
+    return {name: value for name, value in update.items() if name not in _OURS}
 
 
 def album_of(update: Mapping[str, Any]) -> str:
@@ -136,13 +153,19 @@ def album_of(update: Mapping[str, Any]) -> str:
 def _read(update: Mapping[str, Any]) -> Event:
     if pressed := _dict(update, "callback_query"):
         return _press(pressed)
-    if changed := _dict(update, "my_chat_member"):
-        chat = _dict(changed, "chat")
-        return Membership(_int(chat, "id"), _str(chat, "type"), _str(_dict(changed, "new_chat_member"), "status"))
+    for name in ("my_chat_member", "chat_member"):
+        if changed := _dict(update, name):
+            return _membership(changed, name == "my_chat_member")
     for name in ("message", "edited_message"):
         if message := _dict(update, name):
             return _message(message, name == "edited_message")
     return Other(next((name for name in update if name != "update_id"), "nothing")[:40])
+
+
+def _membership(changed: Mapping[str, Any], is_own: bool) -> Event:
+    chat, new = _dict(changed, "chat"), _dict(changed, "new_chat_member")
+    user = _int(_dict(new, "user"), "id")
+    return Membership(_int(chat, "id"), _str(chat, "type"), _str(new, "status"), user, is_own)
 
 
 def _message(message: Mapping[str, Any], edited: bool) -> Event:

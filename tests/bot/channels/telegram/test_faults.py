@@ -11,7 +11,7 @@ import pytest
 
 from tests.chaos.harness import until
 from tests.telegram_server import BotServer, Fault
-from tests.telegram_server.running import ADA, BEN, Desk, desk
+from tests.telegram_server.running import ADA, BEN, EXPERTS_CHAT, Desk, desk
 
 
 @pytest.fixture
@@ -62,12 +62,50 @@ def test_where_nobody_knows_whether_it_arrived_it_is_sent_once_more_and_that_is_
     own.wait_until(lambda: own.program.saw("uncertain"))
     assert outbox(own)[0][:2] == ("uncertain", 1)
     own.program.kill()
-    with closing(sqlite3.connect(own.folder / "bedstamp.sqlite")) as file, file:
-        file.execute("UPDATE outgoing SET next_try = 0, since = 0")  # half a minute later
+    soon(own)  # half a minute later
     own.start()
     until(lambda: own.program.saw("uncertain, sent again"), 15)
     own.wait_until(lambda: outbox(own)[0][0] == "sent")
     assert len(own.answers()) == (2 if kind == "vanish" else 1)
+
+
+def soon(room: Desk) -> None:
+    """Let what waits for another try wait no longer; the program does not run meanwhile."""
+    with closing(sqlite3.connect(room.folder / "bedstamp.sqlite")) as file, file:
+        file.execute("UPDATE outgoing SET next_try = 0, since = 0")
+
+
+def test_an_answer_that_nobody_knows_of_twice_is_sent_no_third_time_and_the_experts_are_asked_to_look(own, server):
+    experts = server.chats[EXPERTS_CHAT]
+    server.misbehave = lambda method, params: (
+        Fault("vanish") if method == "sendMessage" and params["chat_id"] == own.group.id else None
+    )
+    own.start()
+    asked = own.group.says(ADA, "K225001, how old is it?")
+    for times in (1, 2):
+        own.wait_until(lambda: outbox(own) and outbox(own)[0][:2] == ("uncertain", times))  # noqa: B023
+        own.program.kill()
+        soon(own)
+        own.start()
+    notice = own.wait_for(1, experts)[0]
+    assert "nobody knows whether my answer arrived" in notice["text"]
+    (link,) = [one["url"] for row in notice["reply_markup"]["inline_keyboard"] for one in row]
+    assert link.endswith(f"/{str(own.group.id)[4:]}/{asked['message_id']}")
+    assert len(own.answers()) == 2
+    assert outbox(own)[0][0] == "failed"
+    assert own.program.saw("uncertain, given up")
+
+
+def test_an_answer_under_which_somebody_presses_arrived_and_is_not_sent_again(own, server):
+    own.start()
+    server.misbehave = once("vanish")
+    own.group.says(ADA, "K204117, how old is it?")
+    own.wait_until(lambda: outbox(own) and outbox(own)[0][:2] == ("uncertain", 1))
+    (arrived,) = own.answers()
+    server.press(ADA, arrived, "7 digits")
+    own.wait_until(lambda: outbox(own)[0][0] == "sent")
+    own.wait_until(lambda: "edit_date" in arrived)
+    assert own.program.saw("uncertain, but somebody has it before them")
 
 
 def test_what_surely_was_not_sent_is_sent_when_the_network_is_back(own, server):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.telegram_server import BotServer, Person
+from tests.telegram_server import BotServer, Fault, Person
 from tests.telegram_server.running import ADA, BEN, EXPERT, EXPERTS_CHAT, MINA, buttons, desk
 
 
@@ -77,16 +77,81 @@ def test_another_person_may_not_press_but_an_expert_may(room):
     room.wait_until(lambda: "edit_date" in answer)
 
 
-def test_who_writes_in_the_experts_chat_counts_as_an_expert(room):
-    room.server.chats[EXPERTS_CHAT].says(MINA, "good morning")
+def told_by_toasts(room) -> str:
+    return " | ".join(one.params.get("text", "") for one in room.calls("answerCallbackQuery"))
+
+
+def test_a_silent_member_of_the_experts_chat_counts_from_the_first_press_and_one_who_was_taken_out_no_more(room):
+    experts = room.server.chats[EXPERTS_CHAT]
+    experts.members.add(MINA)
     room.group.says(ADA, "K204117, how old is it?")
     answer = room.wait_for(1)[0]
     room.server.press(MINA, answer, "7 digits")
     room.wait_until(lambda: "edit_date" in answer)
-    room.server.chats[EXPERTS_CHAT].says(MINA, left_chat_member=MINA.as_json())
+    experts.kicks(MINA)
     room.server.press(MINA, answer, "How I found")
-    room.wait_until(lambda: any("Only who asked" in one.params.get("text", "")
-                                for one in room.calls("answerCallbackQuery")))  # fmt: skip
+    room.wait_until(lambda: "Only who asked" in told_by_toasts(room))
+
+
+def test_who_writes_in_the_experts_chat_without_belonging_to_it_is_no_expert(room):
+    room.server.chats[EXPERTS_CHAT].says(BEN, "good morning, I am Orla")
+    room.group.says(ADA, "K204117, how old is it?")
+    answer = room.wait_for(1)[0]
+    room.server.press(BEN, answer, "7 digits")
+    room.wait_until(lambda: "Only who asked" in told_by_toasts(room))
+    assert "edit_date" not in answer
+
+
+def test_where_the_members_are_kept_from_the_bot_its_admins_count(room):
+    experts = room.server.chats[EXPERTS_CHAT]
+    experts.bot_is_admin = False
+    experts.members.add(MINA)
+    room.group.says(ADA, "K204117, how old is it?")
+    answer = room.wait_for(1)[0]
+    room.server.press(MINA, answer, "7 digits")
+    room.wait_until(lambda: "Only who asked" in told_by_toasts(room))
+    room.server.press(EXPERT, answer, "7 digits")
+    room.wait_until(lambda: "edit_date" in answer)
+    experts.bot_is_admin = True
+    experts.members.discard(MINA)
+    room.server.refused.clear()
+
+
+def test_a_press_of_which_nobody_can_say_whether_an_expert_made_it_is_put_off_kindly(room):
+    room.group.says(ADA, "K204117, how old is it?")
+    answer = room.wait_for(1)[0]
+    room.server.misbehave = lambda method, params: Fault("500") if method == "getChatMember" else None
+    room.server.press(MINA, answer, "7 digits")
+    room.group.says(BEN, "K225001, how old is it?")  # nobody waits for that
+    room.wait_until(lambda: len([one for one in room.answers() if "text" in one]) == 2)
+    room.wait_until(lambda: "try again in a minute" in told_by_toasts(room))
+    room.server.misbehave = lambda method, params: None
+    assert "edit_date" not in answer
+    room.server.refused.clear()
+
+
+def test_an_anonymous_admin_presses_under_the_answer_to_the_group_and_other_members_are_told_who_may(room):
+    room.group.admins = (MINA,)
+    asked = room.group.add({"from": {"id": 1087968824, "is_bot": True, "first_name": "Group"}, "text": "K204117, age?",
+                            "sender_chat": {"id": room.group.id, "type": "supergroup", "title": "x"}})  # fmt: skip
+    room.server.update({"message": asked})
+    answer = room.wait_for_answer_to(asked)
+    room.server.press(BEN, answer, "7 digits")
+    room.wait_until(lambda: "in the group's name" in told_by_toasts(room))
+    assert "edit_date" not in answer
+    room.server.press(MINA, answer, "7 digits")
+    room.wait_until(lambda: "edit_date" in answer)
+
+
+def test_under_the_answer_to_a_channel_the_press_says_what_to_do_instead(room):
+    asked = room.group.add({"from": {"id": 136817688, "is_bot": True, "first_name": "Channel"}, "text": "K204117, age?",
+                            "sender_chat": {"id": -1007, "type": "channel", "title": "x"}})  # fmt: skip
+    room.server.update({"message": asked})
+    answer = room.wait_for_answer_to(asked)
+    room.server.press(BEN, answer, "7 digits")
+    room.wait_until(lambda: "Type it as a reply" in told_by_toasts(room))
+    told = room.group.says(BEN, "it has seven digits", reply_to_message=dict(answer))
+    assert "K0204117" in room.wait_for_answer_to(told)["text"]
 
 
 @pytest.mark.parametrize("data", ["", "1", "999.0", "1.0.0", "1.9", "1.z", "-1.0", "x" * 64, "1.0; drop table", "٣.0"])
