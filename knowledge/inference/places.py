@@ -90,16 +90,6 @@ def going_up(places: Sequence[Place], fit: Fit) -> list[int]:
     ) or [fit.highest]
 
 
-def start(point: Point) -> date:
-    """Return the first day that is known of the point: an open start is no day."""
-    return point.latest if point.earliest == date.min else point.earliest
-
-
-def end(point: Point) -> date:
-    """Return the last day that is known of the point: an open end is no day."""
-    return point.earliest if point.latest == date.max else point.latest
-
-
 def day(ordinal: int) -> date:
     """Return the day with this ordinal, or the nearest there is."""
     return date.fromordinal(min(max(ordinal, date.min.toordinal()), date.max.toordinal()))
@@ -113,6 +103,6 @@ def _off_without(places: Sequence[Place], fold: int) -> list[int]:
     for at in range(fold, len(places), FOLDS):
         left = at - (at - fold + FOLDS - 1) // FOLDS  # places before it that were not left out
         if 0 < left < len(others):
-            low, high = sorted((fitted[left - 1].lowest, fitted[left].highest))
+            low, high = fitted[left - 1].lowest, fitted[left].highest
             found += (days_off(one, low, high) for one in places[at])
     return found

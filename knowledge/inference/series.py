@@ -10,9 +10,10 @@ from operator import attrgetter
 
 from knowledge.inference import places
 from knowledge.inference.constants import OUTER
+from knowledge.inference.enclosing import Enclosing
 from knowledge.inference.points import Point
 
-_order, _earliest, _latest = attrgetter("order"), attrgetter("earliest"), attrgetter("latest")
+_order = attrgetter("order")
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +56,7 @@ class Series:
         aside = {id(point) for point in self.set_aside}
         self._places = places.arranged(point for point in self._points if id(point) not in aside)
         self._orders = [place[0].order for place in self._places]
+        self._enclosing = Enclosing(self._places)
         self._curve = places.curve(self._places)
         self.agrees = places.agree(self._places)
         self.reach = 0 if self.agrees else places.reach(self._places)
@@ -89,24 +91,19 @@ class Series:
 
     def _between(self, at: int) -> Inferred | None:
         """Find the span between the place `at` and the one before it, cut to the bracket."""
-        before = [one for place in reversed(self._places[:at]) for one in place if one.earliest != date.min]
-        after = [one for place in self._places[at:] for one in place if one.latest != date.max]
-        if not (before and after):
-            return None
         low, high = self._wide(at)
-        first = max((one for one in before if one.earliest <= low), key=_earliest, default=None)
-        last = min((one for one in after if one.latest >= high), key=_latest, default=None)
-        start = first.earliest if first else min(map(places.start, before + after))
-        end = last.latest if last else max(map(places.end, before + after))
-        return Inferred(
-            max(low, start), min(high, end), first or min(before, key=_earliest), last or max(after, key=_latest),
-            "", self._pooled(at), (start, end), self.agrees,
-        )  # fmt: skip
+        before, after = self._enclosing.before(at, low), self._enclosing.after(at, high)
+        if before is None or after is None:
+            return None
+        start = before.earliest if before.earliest <= low else self._enclosing.first
+        end = after.latest if after.latest >= high else self._enclosing.last
+        earliest, latest = max(low, start), min(high, end)
+        return Inferred(earliest, latest, before, after, "", self._pooled(at), (start, end), self.agrees)
 
     def _wide(self, at: int) -> tuple[date, date]:
         """Return the span as wide as the sightings disagree."""
         left, right = self._curve[at - 1], self._curve[at]
-        low, high = sorted((left.lowest, right.highest))
+        low, high = left.lowest, right.highest
         if not self.agrees:
             lows = places.going_down(self._places, left)
             highs = places.going_up(self._places, right)
