@@ -116,6 +116,15 @@ def places(answer: Answer, knowledge: Knowledge) -> Styled:
     return _places(answer, knowledge, 100) or plain(words.NO_PLACE)
 
 
+def drawings(answer: Answer, knowledge: Knowledge) -> dict[str, str]:
+    """Return the drawings of those places, each with the names of the machines it is of."""
+    found: dict[str, list[str]] = {}
+    for one in words.of_machines(answer, knowledge):
+        if one.drawing:
+            found.setdefault(one.drawing, []).append(words.place_words(one.maker, one.model, knowledge))
+    return {drawing: wording.listed(list(dict.fromkeys(names)), "and") for drawing, names in found.items()}
+
+
 def photo(answer: Answer, knowledge: Knowledge) -> Styled:
     """Return what to say to a picture without a number: what to look for and where, and the usual warnings."""
     safety = [plain(one.text) for one in answer.cautions if one.code in _SAFETY]
@@ -218,10 +227,10 @@ def _that_matter(answer: Answer, told: frozenset[str]) -> Iterator[Caution]:
 def _sources(answer: Answer, knowledge: Knowledge) -> Styled:
     by_token = [words.as_one(answer.of_token(place)) for place in range(min(len(answer.tokens), NUMBERS_IN_A_GROUP))]
     shown = [one for share in by_token for at, one in enumerate(share[:3]) if not at or one.likelihood >= words.ALSO]
-    titles = dict.fromkeys(wording.source_title(one, knowledge) for one in shown if one.source)
-    if not titles:
-        return Styled()
-    return styled(f"Source{'s' if len(titles) > 1 else ''}: {'; '.join(titles)}", "italic")
+    titles = list(dict.fromkeys(wording.source_title(one, knowledge) or words.NO_SOURCE for one in shown))
+    if titles == [words.NO_SOURCE]:
+        return styled(f"{words.NO_SOURCE.capitalize()}.", "italic")
+    return styled(f"Source{'s' if len(titles) > 1 else ''}: {'; '.join(titles)}", "italic") if titles else Styled()
 
 
 def _person(answer: Answer) -> Styled:

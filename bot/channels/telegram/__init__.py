@@ -72,7 +72,7 @@ class Telegram:
         if not await self._look_around(api, stop):
             return
         signs, unsure = Signs(api, self._clerk), Unsure(self._clerk, self._settings.telegram.experts_chat)
-        sending = ChatSending(self._clerk, api, self._draw, unsure)
+        sending = ChatSending(self._clerk, api, self._draw, unsure, self._around.drawings)
         standings = Standings(api, self._clerk, self._around)
 
         def came(one: Kept) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from pathlib import Path
 
 from bot.channels.telegram import bodies, memory
 from bot.channels.telegram.bodies import For, Place
@@ -13,12 +14,15 @@ from bot.journal import Reply, Talk
 from bot.pictures import can_draw
 from bot.replies import chat
 from bot.replies.chat import ALL, BUTTONS, HOW, PICTURE, PRIVATE, Button
-from bot.replies.styled import Styled, plain
+from bot.replies.styled import Styled, plain, units
 from bot.state import State
 from knowledge.answer import Answer, answer_found
 from knowledge.base import Knowledge
+from knowledge.packs.paths import find_drawing
 from knowledge.tokens import find
 
+MOST_DRAWINGS = 3
+"""So many drawings are sent with the places of several machines."""
 NOT_KNOWN_ANY_MORE = (
     "I do not have that question any more, or it was asked by somebody else. Please type the number again, with its "
     "letters and every zero."
@@ -27,7 +31,10 @@ NOT_KNOWN_ANY_MORE = (
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """Where and for whom an answer is written. `id` is the number of the question in the journal and its buttons."""
+    """Where and for whom an answer is written. `id` is the number of the question in the journal and its buttons.
+
+    `folders` are where the drawings of the packs lie.
+    """
 
     key: str
     id: int
@@ -35,6 +42,12 @@ class Written:
     whom: For
     is_private: bool
     username: str
+    folders: tuple[Path, ...] = ()
+
+    @property
+    def below(self) -> Place:
+        """Where what belongs to the answer goes, below it."""
+        return Place(self.place.chat, self.place.thread)
 
     def keyboard(self, answer: Answer, without: frozenset[str] = frozenset()) -> list[list[dict[str, str]]]:
         """Return the buttons under an answer; in a group one leads to the whole answer in private."""
@@ -60,8 +73,26 @@ def replies(
     if is_photo and not answer.tokens:
         return in_words(written.key, written.place, chat.photo(answer, knowledge), written.whom)
     if one.kind == "places":
-        return in_words(written.key, written.place, chat.places(answer, knowledge), written.whom)
+        return _places(answer, written, knowledge)
     return _whole_answer(answer, written, knowledge, one.told, changes)
+
+
+def _places(answer: Answer, written: Written, knowledge: Knowledge) -> list[Reply]:
+    """Where the number is, in words and with the drawings of it: one drawing carries the words as its caption."""
+    text, shown = chat.places(answer, knowledge), chat.drawings(answer, knowledge)
+    drawn = [(one, whose) for one, whose in shown.items() if can_send(find_drawing(one, written.folders))]
+    if len(drawn) == 1 and units(text.text) <= bodies.LONGEST_CAPTION:
+        return [bodies.drawing(written.key, written.place, text, drawn[0][0], written.whom)]
+    found = in_words(written.key, written.place, text, written.whom)
+    for number, (one, whose) in enumerate(drawn[:MOST_DRAWINGS], 1):
+        caption = plain(f"Where the number is: {whose}")
+        found.append(bodies.drawing(f"{written.key}-drawing{number}", written.below, caption, one, written.whom))
+    return found
+
+
+def can_send(drawing: Path | None) -> bool:
+    """Whether a drawing was found and is of a kind that the platform shows as a picture."""
+    return drawing is not None and drawing.suffix.lower() in (".png", ".jpg", ".jpeg")
 
 
 def _whole_answer(

@@ -62,7 +62,7 @@ def make(settings: TelegramSettings) -> Api:
 
 def photo(content: bytes) -> InputFile:
     """Return a picture as it is handed to a call."""
-    return InputFile(content, "number-line.png")
+    return InputFile(content, "picture.png")
 
 
 def is_unreachable(fault: TelegramError) -> bool:

@@ -84,9 +84,15 @@ def without_buttons(key: str, chat: int, number: int, whom: For) -> Reply:
 
 def picture(key: str, place: Place, caption: Styled, drawing: Mapping[str, Any], whom: For) -> Reply:
     """Return a picture, which is drawn when it is sent: `drawing` says of what."""
-    cut = shortened(caption, LONGEST_CAPTION)
-    params = {**place.as_params(), "caption": cut.text, "caption_entities": entities(cut)}
+    params = {**place.as_params(), **_caption(caption)}
     return _reply(key, place.chat, whom, "sendPhoto", params, drawing=dict(drawing))
+
+
+def drawing(key: str, place: Place, caption: Styled, name: str, whom: For) -> Reply:
+    """Return a drawing of a pack, by its name there; where its file is gone when it is sent, the words alone go."""
+    otherwise = {"method": "sendMessage", "params": {**place.as_params(), **_text(caption)}}
+    params = {**place.as_params(), **_caption(caption)}
+    return _reply(key, place.chat, whom, "sendPhoto", params, file=name, otherwise=otherwise)
 
 
 def toast(key: str, press: str, text: str, whom: For) -> Reply:
@@ -120,6 +126,11 @@ def _button(button: Button, id_: int, private_link: str) -> dict[str, str]:
 
 def _text(text: Styled) -> dict[str, Any]:
     return {"text": text.text, "entities": entities(text), "link_preview_options": _NO_PREVIEW}
+
+
+def _caption(caption: Styled) -> dict[str, Any]:
+    cut = shortened(caption, LONGEST_CAPTION)
+    return {"caption": cut.text, "caption_entities": entities(cut)}
 
 
 def _markup(rows: Any) -> dict[str, Any]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
+from pathlib import Path
 
 from bot import conversation as core
 from bot import when_to_speak
@@ -52,6 +53,7 @@ class _Turn:
     whom: For
     knowledge: Knowledge
     me: Me
+    drawings: tuple[Path, ...]
 
     @property
     def now(self) -> float:
@@ -100,7 +102,7 @@ class Deciding:
         talk = f"telegram:{self._around.home(post.chat)}:{post.sender.key}"
         remembered = memory.read(recall(talk, person)).at(message.received.timestamp())
         text = without_emphasis(_without_calls(post, me), knowledge.names)
-        turn = _Turn(message, post, text, remembered, For(person, talk), knowledge, me)
+        turn = _Turn(message, post, text, remembered, For(person, talk), knowledge, me, self._around.drawings)
         before = remembered.of_message(post.number, post.album)
         outcome = _changed(turn, before) if before else self._spoken_to(turn)
         return replace(outcome, person=person)
@@ -190,7 +192,10 @@ def _answered(turn: _Turn, text: str, before: Memory, changes: Asked | None = No
         turn.message.id, turn.post.number, turn.text, state, changes.reply if changes else turn.key, serials,
         turn.post.album, turn.now,
     )  # fmt: skip
-    written = answers.Written(turn.key, turn.message.id, turn.place, turn.whom, turn.post.is_private, turn.me.username)
+    written = answers.Written(
+        turn.key, turn.message.id, turn.place, turn.whom, turn.post.is_private, turn.me.username,
+        turn.drawings,
+    )  # fmt: skip
     replies: list[Reply] = []
     for number, one in enumerate(said):
         its_own = written if not number else replace(written, key=f"{turn.key}-{number}x")

@@ -69,7 +69,7 @@ def pressed(
     place = Place(press.chat, press.thread, press.number)
     whom = For(question.person, question.conversation)
     is_private = press.kind == "private"
-    written = Written(f"in{message.id}", message.id, place, whom, is_private, around.me().username)
+    written = Written(f"in{message.id}", message.id, place, whom, is_private, around.me().username, around.drawings)
     return _done(_Pressed(message, press, asked, remembered, written, knowledge), found[2])
 
 
@@ -120,7 +120,7 @@ def _in_group(turn: _Pressed, said: str, outgoing: core.Outgoing, new: Asked) ->
 def _in_private(turn: _Pressed, outgoing: core.Outgoing, new: Asked) -> list[Reply]:
     """In private the old answer stays, without its buttons, and the new one comes below it."""
     bare = bodies.without_buttons(f"{turn.written.key}-bare", turn.press.chat, turn.press.number, turn.written.whom)
-    below = replace(turn.written, place=Place(turn.press.chat, turn.press.thread))
+    below = replace(turn.written, place=turn.written.below)
     return [bare, *answers.replies(outgoing, below, new.state, turn.knowledge)]
 
 

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import asyncio
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from datetime import UTC, datetime, timedelta
+from pathlib import Path
 from typing import Any
 
 from telegram.error import ChatMigrated, RetryAfter, TelegramError
@@ -25,6 +26,7 @@ from bot.journal import Journal, Outgoing, Waits
 from bot.logs import Log
 from bot.sending import NotSent, Refused, Sending
 from knowledge.errors import BedstampError
+from knowledge.packs.paths import find_drawing
 
 AT_ONCE = 12
 """Messages under way together. One that hangs keeps one place, for as long as a call may take."""
@@ -34,6 +36,7 @@ _NO_ROOM = 0.05
 _NOTED_EVERY = 0.5
 _RUSH, _MANY, _PICTURES_WAIT = 1.0, 10, 60.0
 _UNREACHED = Waits(first=1, factor=2, longest=60, tries=2**31)
+_PICTURES = ("sendPhoto", "sendMediaGroup")
 _PACED = ("sendMessage", "sendPhoto", "editMessageText", "editMessageReplyMarkup")
 
 Draw = Callable[[dict[str, Any]], bytes]
@@ -45,9 +48,9 @@ _log = Log(CHANNEL)
 class ChatSending(Sending):
     """Sends what is due. Unlike the usual sending no message waits for another to come back."""
 
-    def __init__(self, clerk: Clerk, api: Api, draw: Draw, unsure: Unsure) -> None:
+    def __init__(self, clerk: Clerk, api: Api, draw: Draw, unsure: Unsure, folders: Sequence[Path]) -> None:
         super().__init__(CHANNEL, clerk, self._deliver, policy=unsure.verdict, at_once=AT_ONCE)
-        self._api, self._draw = api, draw
+        self._api, self._draw, self._folders = api, draw, folders
         self._pace, self._unsure = Pace(), unsure
         self._taken: dict[int, float] = {}
         self._under_way: dict[int, asyncio.Task[None]] = {}
@@ -176,6 +179,8 @@ class ChatSending(Sending):
             known = meaning(fault, self._clerk.now())
             if known is None:
                 return ""
+            if isinstance(known, Refused) and (other := _without_picture(message, method)):
+                return _name_of(await self._api.call(other["method"], other["params"] | _chat_of(params)))
             if isinstance(fault, RetryAfter) and isinstance(known, NotSent) and known.at:
                 self._pace.wait_until(message.recipient, known.at.timestamp())
                 await self._note_the_pace()
@@ -187,6 +192,12 @@ class ChatSending(Sending):
         method, params = body["method"], dict(body["params"])
         if "drawing" in body:
             params["photo"] = calls.photo(await self._drawn(body["drawing"]))
+        if "file" in body:
+            content = _content(find_drawing(body["file"], self._folders))
+            if content is None:
+                method, params = body["otherwise"]["method"], dict(body["otherwise"]["params"])
+            else:
+                params["photo"] = calls.photo(content)
         if "edits" in body:
             number = await self._number_of(body["edits"])
             if not number:
@@ -250,6 +261,23 @@ def _put_back(journal: Journal, held: list[tuple[Outgoing, float]], now: datetim
     for message, at in held:
         if message.state == "queued":
             journal.later(message.id, datetime.fromtimestamp(at, UTC), "waits for its turn", now=now)
+
+
+def _without_picture(message: Outgoing, method: str) -> dict[str, Any]:
+    """Return what is sent in place of a picture that the server does not take; empty for nothing."""
+    found: dict[str, Any] = json.loads(message.body).get("otherwise", {}) if method in _PICTURES else {}
+    return found
+
+
+def _chat_of(params: dict[str, Any]) -> dict[str, Any]:
+    return {"chat_id": params["chat_id"]}
+
+
+def _content(drawing: Path | None) -> bytes | None:
+    try:
+        return drawing.read_bytes() if drawing else None
+    except OSError:
+        return None
 
 
 def _name_of(result: Any) -> str:

@@ -11,6 +11,7 @@ from bot.channels.telegram.updates import Post
 from bot.clerk import Clerk
 from bot.journal import Incoming, Journal
 from bot.settings import Settings
+from knowledge.shipped import folders
 
 DATA = re.compile(r"(\d{1,15})\.(\d|[a-z])", re.ASCII)
 """The data of a button under an answer: the number of the question in the journal, and which button it is."""
@@ -46,6 +47,7 @@ class Surroundings:
         self._clerk = clerk
         self.speak = settings.group.speak
         self.experts_chat = settings.telegram.experts_chat
+        self.drawings = (*settings.knowledge.packs, *folders())
         self._groups = settings.telegram.groups
 
     def me(self) -> Me:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from bot.replies import chat
@@ -24,6 +26,15 @@ def test_the_short_answer_has_the_best_datings_the_works_the_source_and_the_ques
                  "How many digits"):  # fmt: skip
         assert part in text
     assert units(text) < 1000
+
+
+def test_a_list_that_names_no_source_is_said_to_name_none(asked, knowledge):
+    found = asked("K204117")
+    without = replace(found, candidates=tuple(replace(one, source="") for one in found.candidates))
+    assert "The list names no source." in chat.short(without, knowledge).text
+    first, *others = found.candidates
+    mixed = replace(found, candidates=(replace(first, source=""), *others))
+    assert "the list names no source; Ledger" in chat.short(mixed, knowledge).text
 
 
 def test_a_caution_that_the_question_back_asks_already_is_left_out(asked, knowledge):

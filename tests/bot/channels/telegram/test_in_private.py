@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from tests.telegram_server import Person
-from tests.telegram_server.running import ADA, BEN, buttons
+from bot.channels.telegram.answers import MOST_DRAWINGS
+from tests.telegram_server import BotServer, Fault, Person
+from tests.telegram_server.running import ADA, BEN, MINA, buttons, desk
 
 _people = iter(range(20_000, 30_000))
 
@@ -19,6 +20,14 @@ def kim():
 @pytest.fixture
 def chat(room, kim):
     return room.server.private(kim)
+
+
+@pytest.fixture
+def shipped(tmp_path, server: BotServer):
+    """A program that answers from the packs shipped, which have drawings."""
+    made = desk(tmp_path, server)
+    yield made.start()
+    made.program.terminate()
 
 
 def test_in_private_the_whole_answer_comes(room, chat, kim):
@@ -51,6 +60,26 @@ def test_where_tells_where_the_number_is(room, chat, kim):
     text = room.wait_for(1, chat)[0]["text"]
     assert "near the pillar" in text
     assert "Unplug" not in text  # that is of the other maker
+
+
+def test_where_shows_the_drawing_of_the_pack_with_the_words(shipped):
+    shipped.group.says(ADA, "/where@stampdesk_bot Wendelohr")
+    answer = shipped.wait_for(1)[0]
+    assert answer["caption"].startswith("Where the number is")
+    assert shipped.pictures[0].startswith(b"\x89PNG")
+    shipped.group.says(BEN, "/where@stampdesk_bot")
+    shipped.wait_for(2 + MOST_DRAWINGS)
+    words, *drawings = shipped.answers()[1:]
+    assert "Where the number is" in words["text"]
+    assert all(one["caption"].startswith("Where the number is: ") for one in drawings)
+
+
+def test_a_drawing_that_the_server_does_not_take_leaves_the_words(shipped):
+    shipped.server.misbehave = lambda method, params: (
+        Fault("refuse", text="IMAGE_PROCESS_FAILED") if method == "sendPhoto" else None
+    )
+    shipped.group.says(MINA, "/where@stampdesk_bot Wendelohr")
+    shipped.wait_until(lambda: any("Where the number is" in one.get("text", "") for one in shipped.answers()))
 
 
 def test_the_number_command_without_a_number_says_what_to_type(room, chat, kim):
