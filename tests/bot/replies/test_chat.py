@@ -30,10 +30,10 @@ def test_the_short_answer_has_the_best_datings_the_works_the_source_and_the_ques
 
 def test_a_list_that_names_no_source_is_said_to_name_none(asked, knowledge):
     found = asked("K204117")
-    without = replace(found, candidates=tuple(replace(one, source="") for one in found.candidates))
+    without = replace(found, candidates=tuple(one._replace(source="") for one in found.candidates))
     assert "The list names no source." in chat.short(without, knowledge).text
     first, *others = found.candidates
-    mixed = replace(found, candidates=(replace(first, source=""), *others))
+    mixed = replace(found, candidates=(first._replace(source=""), *others))
     assert "the list names no source; Ledger" in chat.short(mixed, knowledge).text
 
 
