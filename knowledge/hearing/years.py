@@ -83,10 +83,10 @@ def years(words: Sequence[Word]) -> tuple[DateSpan, ...]:
 
 
 def _of_clause(words: list[Word]) -> Iterator[DateSpan]:
-    yield from _wars(words)
+    yield from wars(words)
     begin, place = 0, 0
     while place < len(words):
-        text, end = _time(words, place)
+        text, end = time_at(words, place)
         if text:
             if _is_the_machines(words, begin, place, end, "X" in text):
                 yield edtf.parse(_bounded(words, begin, place, end, text))
@@ -95,16 +95,21 @@ def _of_clause(words: list[Word]) -> Iterator[DateSpan]:
             place += 1
 
 
-def _means(word: Word, meaning: str) -> bool:
+def means(word: Word, meaning: str) -> bool:
+    """Tell whether a word about times means this: 'about', 'before', 'early', 'or' and so on."""
     return meaning in _LEXICON.meaning(word.text)
 
 
 def _any_means(words: Sequence[Word], meaning: str) -> bool:
-    return any(_means(word, meaning) for word in words)
+    return any(means(word, meaning) for word in words)
 
 
-def _time(words: Sequence[Word], place: int) -> tuple[str, int]:
-    """Return the EDTF text of a year, a decade or a range that begins here, and where it ends; '' when none does."""
+def time_at(words: Sequence[Word], place: int) -> tuple[str, int]:
+    """Return the EDTF text of a year, a decade or a range that begins here, and where it ends; '' when none does.
+
+    >>> time_at([Word("1908", False), Word("to", False), Word("1912", False)], 0)
+    ('1908/1912', 3)
+    """
     year, end = _year(words, place)
     if not year:
         return _decade(words, place)
@@ -123,7 +128,7 @@ def _year(words: Sequence[Word], place: int) -> tuple[int, int]:
         inside = word.glued and place > 0 and words[place - 1].text not in "('\"-–/~."
         return (0, place) if inside else (int(word.text), place + 1)
     before = words[place - 1] if place else None
-    if word.text in "'’ʼ" and not word.glued and place + 1 < len(words) and not (before and _means(before, "years")):
+    if word.text in "'’ʼ" and not word.glued and place + 1 < len(words) and not (before and means(before, "years")):
         after = words[place + 1]
         if after.glued and after.text.isdecimal() and len(after.text) == 2:
             return 1900 + int(after.text), place + 2
@@ -134,7 +139,7 @@ def _is_decade(words: Sequence[Word], end: int) -> bool:
     after = words[end : end + 2]
     if after and after[0].text in _SIGNS and after[0].glued:
         after = after[1:]
-    return bool(after) and after[0].glued and _means(after[0], "decade")
+    return bool(after) and after[0].glued and means(after[0], "decade")
 
 
 def _past_decade(words: Sequence[Word], end: int) -> int:
@@ -153,7 +158,7 @@ def _decade(words: Sequence[Word], place: int) -> tuple[str, int]:
         before = [one for one in words[max(0, place - 2) : place] if one.text not in _SIGNS]
         if _is_decade(words, end):
             year, end = 1900 + int(word.text), _past_decade(words, end)
-        elif before and _means(before[-1], "years") and before[-1].text not in ("years", "ans"):
+        elif before and means(before[-1], "years") and before[-1].text not in ("years", "ans"):
             year = 1900 + int(word.text)
     else:
         year = _named_decade(words, place)
@@ -162,7 +167,7 @@ def _decade(words: Sequence[Word], place: int) -> tuple[str, int]:
 
 def _named_decade(words: Sequence[Word], place: int) -> int:
     meanings = _LEXICON.meaning(words[place].text) & {"20", "30", "40", "50", "60"}
-    if not meanings or (place and _means(words[place - 1], "theirs")):
+    if not meanings or (place and means(words[place - 1], "theirs")):
         return 0
     cyrillic = words[place].text[0] > "\u0400"
     beside = (*words[max(0, place - 1) : place], *(words[place + 1 : place + 2] if cyrillic else ()))
@@ -172,7 +177,7 @@ def _named_decade(words: Sequence[Word], place: int) -> int:
 
 def _second_year(words: Sequence[Word], end: int, year: int) -> tuple[int, int]:
     """Read the end of a range: '1920-1930', '1911/12', '1920 to 1930'."""
-    if end + 1 >= len(words) or not _means(words[end], "to"):
+    if end + 1 >= len(words) or not means(words[end], "to"):
         return 0, end
     glued = words[end].glued and words[end + 1].glued
     other, after = words[end + 1].text, end + 2
@@ -189,7 +194,7 @@ def _is_the_machines(words: Sequence[Word], begin: int, place: int, end: int, de
     after = words[end : end + _NEAR]
     if _any_means(before, "mark"):
         return False
-    if not decade and before and _means(before[-1], "article"):
+    if not decade and before and means(before[-1], "article"):
         return True
     told = _first_told(reversed(before)) or _first_told(_up_to_the_next(after))
     if told == "acquired":
@@ -201,14 +206,14 @@ def _is_the_machines(words: Sequence[Word], begin: int, place: int, end: int, de
 def _first_told(words: Iterator[Word] | Sequence[Word]) -> str:
     for word in words:
         for meaning in ("made", "acquired"):
-            if _means(word, meaning):
+            if means(word, meaning):
                 return meaning
     return ""
 
 
 def _up_to_the_next(words: Sequence[Word]) -> Sequence[Word]:
     for place in range(len(words)):
-        if _time(words, place)[0]:
+        if time_at(words, place)[0]:
             return words[:place]
     return words
 
@@ -219,17 +224,22 @@ def _bounded(words: Sequence[Word], begin: int, place: int, end: int, text: str)
     near = [word for word in before[-3:] if word.text not in _SIGNS]
     earlier, later = _any_means(near, "before"), _any_means(near, "after")
     if "X" in text:
-        return _part_of_decade(before, text)
+        return part_of_decade(before, text)
     if earlier and not later and "/" not in text:
         return f"../{int(text) - 1}"
-    if later and not earlier and "/" not in text and near and _means(near[-1], "after"):
+    if later and not earlier and "/" not in text and near and means(near[-1], "after"):
         return f"{text}/.."
     if "/" not in text and (_any_means(before[-3:], "about") or _any_means(words[end : end + 2], "so")):
         return f"{text}~"
     return text
 
 
-def _part_of_decade(before: Sequence[Word], text: str) -> str:
+def part_of_decade(before: Sequence[Word], text: str) -> str:
+    """Return the EDTF text of the early, middle or late part of a decade, as the words before it say.
+
+    >>> part_of_decade([Word("early", False)], "192X")
+    '1920/1924'
+    """
     year = int(text[:3]) * 10
     for meaning, (first, last) in _PARTS.items():
         if _any_means(before, meaning):
@@ -237,12 +247,12 @@ def _part_of_decade(before: Sequence[Word], text: str) -> str:
     return text
 
 
-def _wars(words: Sequence[Word]) -> Iterator[DateSpan]:
+def wars(words: Sequence[Word]) -> Iterator[DateSpan]:
     """'Before the war' is before 1940, whichever war is meant; 'after the war' could be after either, and is left."""
     for place, word in enumerate(words):
-        joined = _means(word, "war") and place > 0
+        joined = means(word, "war") and place > 0
         before = words[max(0, place - 3) : place] if joined else ()
-        if _means(word, "pre-war") or _any_means(before, "before"):
+        if means(word, "pre-war") or _any_means(before, "before"):
             yield edtf.parse("../1939")
-        elif _means(word, "post-war") or (joined and any(one.text == "post" for one in before)):
+        elif means(word, "post-war") or (joined and any(one.text == "post" for one in before)):
             yield edtf.parse("1945/..")
