@@ -11,6 +11,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from sqlite_utils import Database, Migrations
+
 from bot.journal.nouns import Incoming, JournalError, Outgoing, Reply, Talk
 from bot.journal.tables import JOURNAL
 from bot.journal.upkeep import Upkeep
@@ -25,6 +27,10 @@ __all__ = ["Incoming", "Journal", "JournalError", "Outgoing", "Reply", "Talk", "
 class Journal(Upkeep):
     """An open journal. Made by `open_journal`; use it as a context manager, or call `close`."""
 
+    def __init__(self, path: Path, database: Database) -> None:
+        super().__init__(path, database)
+        self._up_to_date: set[str] = set()
+
     def __enter__(self) -> Journal:
         return self
 
@@ -33,9 +39,19 @@ class Journal(Upkeep):
 
     def store(self) -> Store:
         """Return the knowledge in the same file, over the same connection, its tables brought up to date."""
-        with self._writing():
-            upgrade(self._database, KNOWLEDGE, self.path)
-        return Store(self.path, self._database, TIMEOUT)
+        return Store(self.path, self.beside(KNOWLEDGE), TIMEOUT)
+
+    def beside(self, migrations: Migrations) -> Database:
+        """Return the connection for another part's tables in the same file, those tables brought up to date.
+
+        What that part writes joins the transaction that is open. A person is known there by their id in `people`.
+        """
+        if migrations.name not in self._up_to_date:
+            with self._writing():
+                upgrade(self._database, migrations, self.path)
+            if not self._database.conn.in_transaction:  # else the caller may still undo it
+                self._up_to_date.add(migrations.name)
+        return self._database
 
     def close(self) -> None:
         """Close the file. Doing it twice does no harm."""

@@ -228,8 +228,12 @@ def place_words(maker: str, model: str, knowledge: Knowledge) -> str:
 
 def for_people_who_know(answer: Answer) -> str:
     """Return why a person should look at the question; '' when it is settled."""
-    reasons = [_CASE.get(reason, reason) for reason in answer.case]
-    return wording.listed(reasons, "and")
+    return reasons_in_words(answer.case)
+
+
+def reasons_in_words(reasons: Sequence[str]) -> str:
+    """Return the reasons for a case as half a sentence; '' for none."""
+    return wording.listed([_CASE.get(reason, reason) for reason in reasons], "and")
 
 
 def ask_a_person(answer: Answer) -> str:

@@ -1,0 +1,52 @@
+"""The expert desk: from a hard question to a finding and back to everybody who asked.
+
+    hard.py       which answers become a case (desk_for)
+    taking_up.py  a question joins the case of the same question, or becomes one
+    life.py       taken, given back, asked back, closed
+    settling.py   an expert's words -> proposal -> finding, and everybody is told
+    timers.py     leases, the stated day, the experts' digest
+    errands.py    what the terminal leaves to the running bot
+
+It lies in the journal's file and works over the journal's connection: every method joins the transaction that is open,
+or makes its own. Nothing in it awaits. It knows no channel; the channels are handed in (`ExpertChannel`).
+"""
+
+from __future__ import annotations
+
+from bot.expert_desk.errands import Errands
+from bot.expert_desk.hard import cannot_say, desk_for
+from bot.expert_desk.nouns import (
+    ASKED_BACK,
+    CLOSED,
+    OPEN,
+    SETTLED,
+    STATES,
+    TAKEN,
+    UNSETTLED,
+    Asker,
+    Card,
+    Case,
+    DeskError,
+    Digest,
+    Done,
+    Event,
+    Expected,
+    ExpertChannel,
+    Notice,
+    Number,
+    Opened,
+    Opening,
+    Picture,
+    Proposal,
+    Words,
+)
+
+__all__ = [
+    "ASKED_BACK", "CLOSED", "OPEN", "SETTLED", "STATES", "TAKEN", "UNSETTLED", "Asker", "Card", "Case", "Desk",
+    "DeskError", "Digest", "Done", "Event", "Expected", "ExpertChannel", "Notice", "Number", "Opened", "Opening",
+    "Picture", "Proposal", "Words", "cannot_say", "desk_for",
+]  # fmt: skip
+
+
+class Desk(Errands):
+    """The whole desk: `Desk(clerk.journal, channels)`. Making one is cheap; it holds nothing but the connection."""

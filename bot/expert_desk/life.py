@@ -1,0 +1,157 @@
+"""What experts do with a case until it is settled: take it, give it back, ask the asker, close it without an answer.
+
+A step that does not fit the case any more (an old card, a second expert) changes nothing and says what became of it.
+"""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from bot.cases import ASKED_BACK, CLOSED, OPEN, TAKEN, Asker, Case
+from bot.expert_desk.nouns import DeskError, Done
+from bot.expert_desk.rows import ASKER
+from bot.expert_desk.taking_up import TakingUp
+from bot.expert_desk.times import ASKER_ANSWERS_WITHIN, LEASE
+from bot.journal import Reply
+from bot.journal.rows import seconds
+from bot.replies import cards
+from knowledge.answer import answer
+from knowledge.base import Knowledge
+
+LONGEST_WORDS = 4_000  # characters of a question to an asker, or of their answer, that are kept
+
+
+class Life(TakingUp):
+    """The part of the desk that moves a case from one state to the next."""
+
+    def take(self, id_: int, expert: str, now: datetime) -> Done:
+        """Let a case belong to an expert for the time of the lease. Taking it again begins the lease anew."""
+        with self._writing():
+            case, who = self.case(id_), self.expert(expert)
+            if (refused := self._refused(case, who, now)) is not None:
+                return refused
+            if case.state == ASKED_BACK:
+                return Done(case, False, cards.ASKED_BACK_ALREADY)
+            case = self._take(case, expert, now)
+            return Done(case, True, cards.taken(case), self._changed_card(id_))
+
+    def give_back(self, id_: int, expert: str, now: datetime) -> Done:
+        """Let a case that this expert took be free for the others."""
+        with self._writing():
+            case, who = self.case(id_), self.expert(expert)
+            if not case.is_unsettled:
+                return Done(case, False, cards.became(self.card(id_)))
+            if case.expert != who:
+                return Done(case, False, cards.not_yours(case))
+            state = OPEN if case.state == TAKEN else case.state
+            case = self._change(id_, now, who, "given back", state=state, expert=None, lease=0.0)
+            return Done(case, True, cards.GIVEN_BACK, self._changed_card(id_))
+
+    def ask_asker(self, id_: int, expert: str, words: str, now: datetime) -> Done:
+        """Ask whoever asked first, and still waits, something back. The case waits for the answer for some days.
+
+        Raises DeskError when there is nothing to ask, or nobody to be asked any more.
+        """
+        with self._writing():
+            case, who = self.case(id_), self.expert(expert)
+            if (refused := self._refused(case, who, now)) is not None:
+                return refused
+            words = words.strip()[:LONGEST_WORDS]
+            if not words:
+                raise DeskError("There is no question in that. Write what the asker is to be asked.")
+            asker = self._whom_to_ask(id_)
+            self._say(id_, expert, "asked", words, now)
+            wait = seconds(now + ASKER_ANSWERS_WITHIN)
+            number = int(who.rpartition(" ")[2])
+            case = self._change(
+                id_, now, who, "asked back", state=ASKED_BACK, expert=number, lease=seconds(now + LEASE), ask_until=wait
+            )
+            told = self._tell(id_, asker, "question", cards.question(words))
+            return Done(case, True, cards.ASKED, (*told, *self._changed_card(id_)))
+
+    def asked_back(self, person: str) -> tuple[Case, ...]:
+        """Return the cases that wait for words of this person, the one asked last first."""
+        ids = self._all(
+            "SELECT one.case_ FROM desk_waiting AS one JOIN desk_cases ON desk_cases.id = one.case_ "
+            "WHERE desk_cases.state = 'asked back' AND one.person = (SELECT id FROM people WHERE key = ?)",
+            (person,),
+        )
+        return tuple(sorted(self._cases_by_id([id_ for (id_,) in ids]), key=lambda one: -one.changed.timestamp()))
+
+    def asker_said(
+        self, id_: int, words: str, knowledge: Knowledge, now: datetime, *, person: str = ""
+    ) -> tuple[Reply, ...]:
+        """Keep what an asker says of a case, and show it to the experts. Nothing in their words is ever carried out.
+
+        A case that was asked back goes back to its expert, for a new lease, or to all. `person` is who said it; '' for
+        whoever asked first. Somebody who does not wait for the case changes nothing.
+        """
+        with self._writing():
+            case = self.case(id_)
+            by = next((one for one in self.askers(id_) if person in ("", one.person)), None)
+            words = words.strip()[:LONGEST_WORDS]
+            if by is None or not words:
+                return ()
+            self._say(id_, by.person, "said", words, now)
+            columns: dict[str, object] = {}
+            if case.state == ASKED_BACK:
+                columns = {"state": TAKEN if case.expert else OPEN, "ask_until": 0.0}
+                columns["lease"] = seconds(now + LEASE) if case.expert else 0.0
+            self._learn_number(case, words, knowledge)
+            self._change(id_, now, ASKER, "said more", **columns)
+            return self._changed_card(id_, cards.ASKER_SAID)
+
+    def not_ours(self, id_: int, expert: str, now: datetime) -> Done:
+        """Close a case because it is none for this group; whoever waits is told so."""
+        return self._closed(id_, expert, "not-ours", "not for us", now)
+
+    def close(self, id_: int, expert: str, now: datetime) -> Done:
+        """Close a case because nobody can answer it; whoever waits is told so before the stated day."""
+        return self._closed(id_, expert, "closed", "closed", now)
+
+    def _closed(self, id_: int, expert: str, kind: str, what: str, now: datetime) -> Done:
+        with self._writing():
+            case, who = self.case(id_), self.expert(expert)
+            if (refused := self._refused(case, who, now)) is not None:
+                return refused
+            case = self._change(id_, now, who, what, state=CLOSED, expert=None, lease=0.0, ask_until=0.0)
+            told = self._tell_all(id_, kind, cards.closing(kind, case))
+            return Done(case, True, cards.CLOSED_NOW, (*told, *self._changed_card(id_)))
+
+    def _tell_all(self, id_: int, kind: str, text: str, *, ends: bool = True) -> tuple[Reply, ...]:
+        """Tell something to everybody who waits for a case, or waited. `ends` says that they wait no more."""
+        askers = self.askers(id_)
+        if ends:
+            self._execute("UPDATE desk_waiting SET told = ? WHERE case_ = ?", (kind, id_))
+        return tuple(reply for asker in askers for reply in self._tell(id_, asker, kind, text))
+
+    def _take(self, case: Case, expert: str, now: datetime) -> Case:
+        number = self._expert(expert)
+        state = TAKEN if case.state == OPEN else case.state
+        return self._change(
+            case.id, now, f"expert {number}", "taken", state=state, expert=number, lease=seconds(now + LEASE)
+        )
+
+    def _refused(self, case: Case, who: str, now: datetime) -> Done | None:
+        """Return why an expert cannot do anything with a case: it is finished, or another expert has it."""
+        if not case.is_unsettled:
+            return Done(case, False, cards.became(self.card(case.id)))
+        if case.expert not in ("", who) and case.lease is not None and case.lease > now:
+            return Done(case, False, cards.is_anothers(case))
+        return None
+
+    def _whom_to_ask(self, id_: int) -> Asker:
+        waiting = self.askers(id_, only_untold=True) or self.askers(id_)
+        if not waiting:
+            raise DeskError(f"Nobody who asked case {id_} is known any more, so nobody can be asked.")
+        return waiting[0]
+
+    def _learn_number(self, case: Case, words: str, knowledge: Knowledge) -> None:
+        """Note the number that an asker tells for a case that had none, with what the lists say of it."""
+        if case.numbers:
+            return
+        found = answer(words, knowledge, case.asked.said)
+        if found.tokens:
+            self._execute("DELETE FROM desk_numbers WHERE case_ = ? AND digits = ''", (case.id,))
+            self._add_numbers(case.id, found.tokens)
+            self._set_reading(case.id, cards.reading(found, knowledge))

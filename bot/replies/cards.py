@@ -1,0 +1,361 @@
+"""The words about cases, the same in every channel: to askers, to experts, and on the cards.
+
+Whatever an asker or expert wrote is quoted as text. `card` and its parts are styled; a channel without styles takes
+their `.text`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime
+
+from bot.cases import ASKED_BACK, CLOSED, OPEN, SETTLED, TAKEN, Card, Case, Event, Number
+from bot.replies import words
+from bot.replies.datings import SHOWN_FROM
+from bot.replies.styled import Styled, joined, plain, styled
+from knowledge import edtf, wording
+from knowledge.answer import Answer
+from knowledge.base import Knowledge
+from knowledge.candidates import Candidate
+from knowledge.expert_answers import ASK_BACK, NOT_OURS, SETTLES, Understood
+from knowledge.findings import DATED_DOCUMENT, FEATURE, LEDGER, OPINION, Finding
+
+DATINGS_ON_A_CARD = 4
+_LONGEST_QUESTION = 1_200  # characters of what was asked that a card shows
+_EXAMPLE = "“Model 9, about 1911, by the shuttle; see ledger p. 40”"
+HOW_TO_SETTLE = (
+    f"To settle it, reply to this with what you know, in your own words: {_EXAMPLE}. You see what I understood before "
+    "anything is stored."
+)
+ASKED_BACK_ALREADY = "The asker was asked back, and has not answered yet. Write what you know if you need no answer."
+GIVEN_BACK = "It is open for the others again."
+ASKED = "The asker is asked. You hear what they say."
+ASKER_SAID = "The asker wrote more."
+ASKER_SAYS_NOTHING = "The asker did not answer the question back. It is open for everybody, with what is known."
+LEASE_RAN_OUT = "Nobody wrote anything for a day, so it is open for everybody again."
+CLOSED_NOW = "It is closed, and whoever asked is told. You can still settle it later: then everybody is told."
+WITHDRAWN = "It counts no more, whoever was told hears of it, and the case is open again."
+STORED_ALREADY = "That is stored already, just so."
+SOMEBODY_ELSES = "These are the words of another expert. Reply to the card with what you know yourself."
+WRITTEN_AGAIN = "You wrote again since. Use the button under what I understood last."
+NOTHING_TO_STORE = (
+    f"I found nothing in that to store or to ask. Write what you know of the machine, for example {_EXAMPLE}, "
+    "or a question for the asker, ending in a question mark."
+)
+NUMBER_ALONE = (
+    "I understood a number and nothing about the machine. Write also what it is or when it was made: the model, the "
+    "date, the works, or who made it."
+)
+_KINDS = {
+    DATED_DOCUMENT: "a dated document",
+    LEDGER: "a ledger or list",
+    FEATURE: "a feature of the machine",
+    OPINION: "an opinion",
+}
+_SHOWN_STATE = {OPEN: "open", TAKEN: "taken", ASKED_BACK: "asked back", SETTLED: "settled",
+                CLOSED: "closed without an answer"}  # fmt: skip
+
+
+# --- to askers
+
+
+def will_look(by: datetime, *, others: bool = False, again: bool = False) -> str:
+    """Return what an asker is told with the answer: that people will look, and by which day they hear at the latest."""
+    first = "People of the group will look at it."
+    if again:
+        first = "People of the group are looking at it already."
+    elif others:
+        first = "Somebody else asked this too, and people of the group are looking at it."
+    return f"{first} You hear from me by {day(by)} at the latest, even if nobody knows."
+
+
+def question(asked: str) -> str:
+    """Return a question of an expert for the asker."""
+    return f"Somebody of the group who looks at your question asks:\n\n{asked}\n\nJust reply to this."
+
+
+def settled(case: Case, typed: str, finding: Finding, found: str, what: str) -> str:
+    """Return what somebody who waits is told: what was found out, by what evidence, by whom and when."""
+    about = typed or "your machine"
+    first = f"People of the group looked at {about}: {found}."
+    if what == "amended":
+        first = f"What I told you about {about} was corrected by an expert of the group: {found}."
+    stamped = ""
+    if finding.serial and finding.serial != typed:
+        stamped = f"The number is really stamped {finding.serial}."
+    rest = (stamped, _evidence(finding), _sentence(finding.note), _who_and_when(finding, case))
+    return "\n".join(filter(None, (first, *rest)))
+
+
+def withdrawn(case: Case, by: datetime) -> str:
+    """Return what is told when a finding counts no more."""
+    return (
+        f"What I told you about {what_about(case)} was taken back: an expert of the group found that it does not hold. "
+        f"People look at it again, and you hear from me by {day(by)} at the latest (case {case.id})."
+    )
+
+
+def nobody_knew(case: Case) -> str:
+    """Return what is told on the stated day."""
+    return (
+        f"I promised to write by today: so far nobody of the group knows more about {what_about(case)}. Your question "
+        f"is kept (case {case.id}), and when somebody finds out, I tell you. A clear photo of the number and one of "
+        "the whole machine help most."
+    )
+
+
+def closing(kind: str, case: Case) -> str:
+    """Return what is told when experts close a case without an answer."""
+    if kind == "not-ours":
+        return (
+            f"People of the group looked at {what_about(case)} and say that it is not a machine they know about, so "
+            f"they cannot tell its age (case {case.id})."
+        )
+    return (
+        f"People of the group looked at {what_about(case)}, and nobody can tell more. Your question is kept "
+        f"(case {case.id}), and when somebody finds out, I tell you."
+    )
+
+
+# --- to experts
+
+
+def taken(case: Case) -> str:
+    """Return what an expert is told who took a case."""
+    until = f" until {moment(case.lease)}" if case.lease else ""
+    return f"Case {case.id} is yours{until}; then it is open for the others again."
+
+
+def is_anothers(case: Case) -> str:
+    """Return that another expert has the case, and for how long."""
+    until = f" until {moment(case.lease)}" if case.lease else ""
+    return f"Another expert has taken case {case.id}{until}. If you know the answer, write it: that is always welcome."
+
+
+def not_yours(case: Case) -> str:
+    """Return that somebody gives back what they had not taken."""
+    return is_anothers(case) if case.expert else f"Case {case.id} is open for everybody already."
+
+
+def became(card: Card) -> str:
+    """Return what became of a case, for whoever does something with an old card of it."""
+    case = card.case
+    if case.state == SETTLED:
+        found = "; ".join(card.found) or "settled"
+        return f"Case {case.id} is settled already: {found}. If you know better, write it as a reply to the card."
+    if case.state == CLOSED:
+        return f"Case {case.id} was closed without an answer. If you know one, write it as a reply to the card."
+    return f"Case {case.id} is {case.state}."
+
+
+def settled_before(card: Card, stored: Finding) -> str:
+    """Return what the expert who came second is told."""
+    found = "; ".join(card.found)
+    return (
+        f"Somebody was quicker: case {card.case.id} is settled by {stored.author}: {found}. Yours is not stored. If "
+        "you know better, you can put it in the place of that."
+    )
+
+
+def stored(finding: Finding, found: str, what: str, people: int) -> str:
+    """Return what an expert is told whose words were stored."""
+    number = f"{finding.serial}: " if finding.serial else ""
+    verb = "Stored" if what == "settled" else "Changed"
+    told = {0: "Nobody waits for it", 1: "The one who asked is told"}.get(people, f"All {people} who asked are told")
+    return f"{verb}: {number}{found}. {told}."
+
+
+def proposal(
+    understood: Understood, case: Case, number: Number | None, found: str, lacks: str, knowledge: Knowledge
+) -> str:
+    """Return what was understood of an expert's words, for them to see before anything is stored."""
+    unclear = [f"Not understood: {one}" for one in understood.unclear]
+    if lacks:
+        return "\n".join([lacks, *unclear])
+    if understood.kind == NOT_OURS:
+        return "\n".join(["I understood: this is none for us. Whoever asked is told so.", *unclear])
+    if understood.kind == ASK_BACK:
+        return "\n".join(["I understood a question for the asker:", understood.question, *unclear])
+    typed = number.serial if number else ""
+    head = f"I understood, for case {case.id}:"
+    return "\n".join([head, *_facts(understood, typed, found), *unclear])
+
+
+def which_number(case: Case) -> str:
+    """Return that a case of several numbers was answered without saying which."""
+    return f"This case is about {wording.listed(case.serials, 'and')}. Write again, with the number that you mean."
+
+
+def _facts(understood: Understood, typed: str, found: str) -> Iterator[str]:
+    stamped = understood.serial or typed
+    if understood.serial and typed and understood.serial != typed:
+        yield f"Number: stamped {stamped} (it was typed {typed})"
+    elif "?" in stamped:
+        yield f"Number: none, for {stamped} was not read whole; write the whole number if you know it"
+    else:
+        yield f"Number: {stamped or 'none'}"
+    yield f"Machine: {found or 'nothing said'}"
+    kind = _KINDS.get(understood.evidence_kind, _KINDS[OPINION])
+    yield f"Evidence: {understood.evidence or 'none told'} (kept as {kind})"
+    if understood.note:
+        yield f"Beside: {understood.note}"
+
+
+def found_words(understood: Understood, knowledge: Knowledge) -> str:
+    """Return machine, works and date that an expert told: 'Ottrel & Vane Model 9, Hallowmere Works, about 1911'."""
+    if understood.kind != SETTLES:
+        return ""
+    maker, model = knowledge.makers.get(understood.maker), knowledge.models.get(understood.model)
+    maker_name = maker.name if maker and maker.name else understood.maker
+    model_name = model.name if model and model.name else understood.model
+    machine = model_name if model_name.startswith(maker_name) and model_name else f"{maker_name} {model_name}".strip()
+    works = knowledge.works.get(understood.works)
+    works_name = works.name if works and works.name else understood.works
+    date = edtf.in_words(edtf.parse(understood.date)) if understood.date else ""
+    return ", ".join(part for part in (machine, works_name, date) if part)
+
+
+def _evidence(finding: Finding) -> str:
+    kind = _KINDS.get(finding.kind, finding.kind)
+    return f"Evidence: {finding.evidence} ({kind})." if finding.evidence else f"Evidence: {kind}; none else was told."
+
+
+def _who_and_when(finding: Finding, case: Case) -> str:
+    return f"Settled by {finding.role}, {day(finding.settled)} (case {case.id})."
+
+
+def _sentence(text: str) -> str:
+    text = text.strip()
+    return text if not text or text[-1] in ".!?…" else f"{text}."
+
+
+# --- cards
+
+
+def card(card: Card) -> Styled:
+    """Return a whole card: what was asked, what was read, why it is hard, cases like it, and who waits."""
+    case = card.case
+    return joined(
+        [
+            joined([title(case), plain(card.note)], "\n"), asked(case),
+            plain(f"Why it is hard: {why(case)}." if case.is_unsettled else ""),
+            _listed("What was read", case.reading),
+            _listed("Said since", [f"{_SAYS[one.kind]} {one.text}" for one in card.said]),
+            _listed("Stored", card.found), plain(pictures(card)),
+            _listed("Open cases like it", [one_line(one) for one in card.similar]), plain(waits(case)),
+        ],
+        "\n\n",
+    )  # fmt: skip
+
+
+_SAYS = {"asked": "An expert asked:", "said": "The asker:"}
+
+
+def title(case: Case) -> Styled:
+    """Return the first line of a card: 'Case 12: K0204117, open'."""
+    return styled(f"Case {case.id}: {what_about(case)}, {_SHOWN_STATE[case.state]}{_until(case)}", "bold")
+
+
+def asked(case: Case) -> Styled:
+    """Return what was asked, quoted; that it is not kept any more when nobody is known who asked."""
+    if not case.text:
+        return plain("" if not case.waiting else "The asker sent no words.")
+    text = case.text if len(case.text) <= _LONGEST_QUESTION else f"{case.text[: _LONGEST_QUESTION - 1]}…"
+    return styled(text, "blockquote")
+
+
+def pictures(card: Card) -> str:
+    """Return how many pictures came with it, '' for none."""
+    count = len(card.pictures)
+    return "" if not count else f"{count} picture{'s' if count > 1 else ''} came with it."
+
+
+def why(case: Case) -> str:
+    """Return why it is hard, as half a sentence: 'no list known here has numbers of this form'."""
+    return words.reasons_in_words(case.reasons).replace("what you say", "what the asker says").replace(
+        "you asked", "the asker asked"
+    )  # fmt: skip
+
+
+def what_about(case: Case) -> str:
+    """Return what a case is about in a few words: its numbers, or that it has none."""
+    return wording.listed(case.serials, "and") if case.numbers else "a machine without a number"
+
+
+def one_line(case: Case) -> str:
+    """Return a case in one line: 'case 12: K0204117 (3 people wait)'."""
+    return f"case {case.id}: {what_about(case)} ({people(case.waiting)})"
+
+
+def people(count: int) -> str:
+    """Return 'nobody waits', '1 person waits' or '3 people wait'."""
+    if not count:
+        return "nobody waits"
+    return "1 person waits" if count == 1 else f"{count} people wait"
+
+
+def waits(case: Case) -> str:
+    """Return who waits since when, and what they were promised; '' for a case that is finished."""
+    if not case.is_unsettled:
+        return ""
+    promise = f"; they were told to hear by {day(case.until)}" if case.waiting else ""
+    return f"{people(case.waiting).capitalize()}, since {day(case.opened)}{promise}."
+
+
+def event(one: Event) -> str:
+    """Return a change of a case in one line: '25 November 2026 10:14, expert 3: settled (...)'."""
+    return f"{moment(one.at)}, {one.who}: {one.what}{f' ({one.more})' if one.more else ''}"
+
+
+def _until(case: Case) -> str:
+    if case.state == TAKEN and case.lease is not None:
+        return f" by {case.expert} until {moment(case.lease)}"
+    return ""
+
+
+def _listed(head: str, lines: tuple[str, ...] | list[str]) -> Styled:
+    if not lines:
+        return Styled()
+    return joined([styled(head, "bold"), *(plain(f"• {line}") for line in lines)], "\n")
+
+
+# --- what is kept of an answer
+
+
+def reading(answer: Answer, knowledge: Knowledge) -> tuple[str, ...]:
+    """Return lines that say what was read and the likeliest datings; nothing of them is the asker's own words.
+
+    The datings are numbered over all numbers, so that an expert can write 'the second one'.
+    """
+    read = [words.counted_digits(token, answer.said) for token in answer.tokens]
+    listed = [f"{at}) {_dating(one, knowledge)}" for at, one in enumerate(shown_on_card(answer), 1)]
+    nothing = "No list known here has it." if answer.tokens else ""
+    return tuple(filter(None, (*(read or ["There was no serial number in it."]), *(listed or [nothing]))))
+
+
+def shown_on_card(answer: Answer) -> tuple[Candidate, ...]:
+    """Return the datings that a card shows, in its order: the likeliest of each number."""
+    shown: list[Candidate] = []
+    for place in range(len(answer.tokens)):
+        likely = words.as_one(answer.of_token(place))[:DATINGS_ON_A_CARD]
+        shown += [one for at, one in enumerate(likely) if not at or one.likelihood >= SHOWN_FROM]
+    return tuple(shown)
+
+
+def _dating(one: Candidate, knowledge: Knowledge) -> str:
+    how = wording.steps_in_words(one.steps)
+    return f"{one.serial}: {words.dating(one, knowledge)} ({words.percent(one.likelihood)}; {how})"
+
+
+# --- days
+
+
+def day(when: datetime) -> str:
+    """Return a day by the clock of this computer: '9 December 2026'."""
+    local = when.astimezone().date()
+    return edtf.in_words(edtf.span(local, local))
+
+
+def moment(when: datetime) -> str:
+    """Return a day and a time by the clock of this computer: '9 December 2026 14:05'."""
+    return f"{day(when)} {when.astimezone():%H:%M}"
