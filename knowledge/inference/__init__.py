@@ -11,14 +11,16 @@ that its date may mean. The method:
 4. Where they disagree, the span reaches over the dates of the sightings that were pooled around the number, but for
    the outer ones of many (5 % on each side), and on either side of the curve at least by the series' `reach`: the
    days by which at most 10 % of its sightings lie off a curve made without them (tenfold cross-validation).
-5. The span is cut to the *bracket*: the days from the earliest to the latest that the two named sightings allow.
-   `before` and `after` lie on both sides of the number. They are the ones with the closest dates that enclose the span:
-   where sightings agree, the enclosing sightings; where they disagree, those further out, so that the bracket widens
-   just as far as the disagreement reaches; where none lies so far out, the outermost.
+5. The span is cut to the *bracket*, the days between two sightings on both sides of the number, which are named
+   (`before`, `after`): the last to begin that begins no later than the span, and the first to end that ends no earlier.
+   Where sightings agree these are the enclosing ones, and the span is the bracket. Where they disagree they are further
+   out, so that the bracket widens just as far as the disagreement reaches. Where none lies so far out, the bracket ends
+   at the outermost day that any sighting of the series tells.
 
-The span is stated to hold the truth for 90 of 100 numbers when own bounds hold the truth but for a few gross errors.
-With few sightings (under seven) nothing shows how far they are off, and the statement rests on their own bounds alone.
-`python -m tests.bench` prints how often it came true in simulated registers.
+Own bounds are the days of the date as written, wider for 'about' and for sales (`Point.of`, `ALLOWANCES`). The span is
+stated to hold the truth for 90 of 100 numbers if own bounds do but for a few gross errors, or if they are off either
+way and there are at least seven sightings to show it. It is not stated for sales that are taken for the day of issue:
+all are late, and no disagreement shows that. `python -m tests.bench.inference` prints how often it came true.
 
 >>> from datetime import date
 >>> a = Point(1, date(1911, 1, 1), date(1911, 12, 31), "A", "9")

@@ -81,7 +81,11 @@ def _about(when: DateSpan) -> int:
 
 
 def _years_later(day: date, years: int) -> date:
+    """Open ends stay open; 29 February becomes the 28th in a year that lacks it."""
     if day in (date.min, date.max):
         return day
     year = min(max(day.year + years, date.min.year), date.max.year)
-    return day.replace(year=year, day=28) if (day.month, day.day) == (2, 29) else day.replace(year=year)
+    try:
+        return day.replace(year=year)
+    except ValueError:
+        return day.replace(year=year, day=28)

@@ -8,7 +8,7 @@ from __future__ import annotations
 import argparse
 import sys
 
-from tests.bench import answers, hearing, likelihoods, lookups, pictures, starts
+from tests.bench import answers, hearing, inference, likelihoods, lookups, pictures, starts
 
 
 def main() -> int:
@@ -22,6 +22,7 @@ def main() -> int:
         starts.run(100_000),
         pictures.run(),
         likelihoods.run(),
+        inference.run(),
         lookups.run(size),
     ]
     return 0 if all(met) else 1
