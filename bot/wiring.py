@@ -12,6 +12,7 @@ from knowledge.errors import BedstampError, UsageError
 
 if TYPE_CHECKING:
     from bot.clerk import Clerk
+    from bot.expert_desk import ExpertChannel
     from bot.running import Channel
     from bot.settings import Settings
     from knowledge.packs.tables import Pack
@@ -123,3 +124,8 @@ def channels(settings: Settings, clerk: Clerk) -> list[Channel]:
 
         found.append(Telegram(settings, clerk, lambda: _as_stored(settings.store.path)))
     return found
+
+
+def expert_channels(settings: Settings, clerk: Clerk) -> list[ExpertChannel]:
+    """Return the ways by which the desk reaches experts, and those who asked: one for each channel that is on."""
+    return []

@@ -24,6 +24,6 @@ def run(arguments: argparse.Namespace) -> int:
     """Run. Returns 0 when it was told to stop; raises SettingsError, StoreError, PackFaults, AlreadyRunning."""
     from bot import running
     from bot.settings import read
-    from bot.wiring import channels
+    from bot.wiring import channels, expert_channels
 
-    return running.run(read(arguments.config), channels)
+    return running.run(read(arguments.config), channels, expert_channels)

@@ -87,7 +87,7 @@ class Timers(Settling):
         """Return the digest of the day when its hour has come and there is something to tell."""
         local = now.astimezone()
         today = local.date().isoformat()
-        if local.hour < DIGEST_HOUR or today <= (self._journal.noted(_NOTES, "digest") or ""):
+        if not self._channels or local.hour < DIGEST_HOUR or today <= (self._journal.noted(_NOTES, "digest") or ""):
             return []
         new = self._cases_where("WHERE news = 1 AND state IN (?, ?) ORDER BY waiting DESC, opened, id", (OPEN, TAKEN))
         remind = self._to_be_reminded_of(now)

@@ -15,7 +15,9 @@ from typing import Protocol
 
 from bot import logs
 from bot.clerk import Clerk
+from bot.expert_desk import ExpertChannel
 from bot.handling import Handler, Handling
+from bot.running.desk import DeskUpkeep
 from bot.running.lock import only_process
 from bot.running.packs import Shelf, load_packs
 from bot.running.supervising import Part, keep_going
@@ -40,16 +42,22 @@ class Channel(Part, Protocol):
 
 Equip = Callable[[Settings, Clerk], Sequence[Channel]]
 """Makes the channels that the settings switch on."""
+Experts = Callable[[Settings, Clerk], Sequence[ExpertChannel]]
+"""Makes the ways by which the desk reaches experts, and those who asked."""
 
 
-def run(settings: Settings, equip: Equip) -> int:
+def _no_experts(_: Settings, __: Clerk) -> Sequence[ExpertChannel]:
+    return ()
+
+
+def run(settings: Settings, equip: Equip, experts: Experts = _no_experts) -> int:
     """Carry the channels until SIGTERM or SIGINT, and return 0. Raises BedstampError when it cannot start."""
     logs.start(_secrets(settings))
     with only_process(settings.store.path):
-        return asyncio.run(_carry(settings, equip))
+        return asyncio.run(_carry(settings, equip, experts))
 
 
-async def _carry(settings: Settings, equip: Equip) -> int:
+async def _carry(settings: Settings, equip: Equip, experts: Experts) -> int:
     stop = asyncio.Event()
     for number in (signal.SIGTERM, signal.SIGINT):
         asyncio.get_running_loop().add_signal_handler(number, stop.set)
@@ -61,7 +69,8 @@ async def _carry(settings: Settings, equip: Equip) -> int:
         await _recover(clerk)
         handlers = {channel.name: channel.handle for channel in channels}
         handling = Handling(clerk, handlers, Shelf().current)
-        parts: list[Part] = [handling, Upkeep(clerk, settings.store.keep_days), Watch(clerk), *channels]
+        desk = DeskUpkeep(clerk, experts(settings, clerk))
+        parts: list[Part] = [handling, Upkeep(clerk, settings.store.keep_days), Watch(clerk), desk, *channels]
         is_clean = await _until_told(parts, clerk, stop)
     _log.info("ended", clean=is_clean)
     return 0
