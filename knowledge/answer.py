@@ -22,7 +22,7 @@ from knowledge.places import Place, places
 from knowledge.said import Said, hear, merged
 from knowledge.tokens import find
 from knowledge.tokens.nouns import Found, PassedOver, SerialToken
-from knowledge.view import View
+from knowledge.view import View, is_decided
 from knowledge.working import working
 
 
@@ -75,7 +75,8 @@ def answer_found(text: str, found: Found, said: Said, knowledge: Knowledge) -> A
     )
     view = View(text, found.tokens, found.passed_over, by_token, introduced, said, beside, knowledge)
     candidates = sorted((one for share in (*by_token, introduced) for one in share), key=lambda one: -one.likelihood)
-    asked = ask_back(candidates, knowledge, said)
+    settled = {place for place, (token, share) in enumerate(view.numbers()) if is_decided(share, token)}
+    asked = ask_back([one for one in candidates if one.token not in settled], knowledge, said)
     return Answer(
         text, said, found.tokens, found.passed_over, tuple(candidates), cautions(view), asked,
         reasons(view, asked), working(view), places(view),
@@ -116,7 +117,8 @@ def _candidate(one: Candidate) -> dict[str, Any]:
         "kind": one.kind, "maker": one.maker, "register": one.register, "model": one.model, "works": one.works,
         "first": one.first, "last": one.last, "quantity": one.quantity, "position": one.position,
         "date": one.date, "earliest": _day(one.span.earliest), "latest": _day(one.span.latest), "object": one.object,
-        "source": one.source, "note": one.note, "likelihood": int(one.likelihood * 1e6) / 1e6,
+        "source": one.source, "note": one.note, "rests_on": list(one.rests_on),
+        "likelihood": int(one.likelihood * 1e6) / 1e6,
     }  # fmt: skip
 
 

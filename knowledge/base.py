@@ -5,13 +5,15 @@ Ids are those of the packs. Where two packs use one id for different things, the
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from knowledge.between import Between
 from knowledge.errors import UsageError
-from knowledge.findings import Finding, Findings
+from knowledge.findings import Finding, Findings, Sighting, sighted
 from knowledge.names import Names, fold
 from knowledge.nouns import Maker, Model, OtherMark, PrefixEntry, Source, Works
 from knowledge.registers import (
@@ -53,10 +55,15 @@ class Knowledge:
     names: Names = field(default_factory=Names)
     shapes: Shapes = field(default_factory=lambda: Shapes.of(()))
     findings: Findings = field(default_factory=Findings)
+    all_shapes: Shapes = field(default_factory=lambda: Shapes.of(()))
+    """Those of the registers, and those of the numbers with a finding or sighting."""
+    between: Between = field(default_factory=Between)
 
     @classmethod
-    def of(cls, sources: Sequence[PackSource], findings: Iterable[Finding] = ()) -> Knowledge:
-        """Return what the packs and the findings know together. They must have been checked: faults are not looked for.
+    def of(
+        cls, sources: Sequence[PackSource], findings: Iterable[Finding] = (), sightings: Iterable[Sighting] = ()
+    ) -> Knowledge:
+        """Return what packs, findings and further sightings know together. They must have been checked before.
 
         Raises UsageError when two packs have the same name.
         """
@@ -67,10 +74,18 @@ class Knowledge:
         knowledge = cls()
         for source in sources:
             _Reader(knowledge, source).read()
-        knowledge.shapes = Shapes.of(knowledge.blocks.shapes())
+        knowledge.shapes = knowledge.all_shapes = Shapes.of(knowledge.blocks.shapes())
+        knowledge._learn(findings, sightings)
         knowledge.names = _names(knowledge)
-        knowledge.findings = Findings.of(findings)
         return knowledge
+
+    def _learn(self, findings: Iterable[Finding], sightings: Iterable[Sighting]) -> None:
+        self.findings = Findings.of(findings)
+        seen = [*filter(None, map(sighted, self.findings.by_key.values())), *sightings]
+        self.between = Between.of(seen, self.maker_of_finding, self.blocks, self.registers.values())
+        more = self.findings.shapes | self.between.shapes()
+        if more:
+            self.all_shapes = Shapes.of(self.shapes.series | more)
 
     def covering(self, prefix: str, digits: str, suffix: str) -> list[Block]:
         """Return the blocks of every serial register that hold this number."""
@@ -85,6 +100,11 @@ class Knowledge:
         """Return the maker of a register, empty when the register is not known."""
         known = self.registers.get(register)
         return known.maker if known else ""
+
+    def maker_of_finding(self, one: Finding | Sighting) -> str:
+        """Return the maker of a machine, that of its model where only the model is told; empty when not known."""
+        model = self.models.get(one.model)
+        return one.maker or (model.maker if model else "")
 
 
 class _Reader:
@@ -204,13 +224,19 @@ def _names(knowledge: Knowledge) -> Names:
             if name and id_ not in works[fold(name)]:
                 works[fold(name)].append(id_)
     return Names(
-        shapes=knowledge.shapes.series,
-        codes=tuple(code.pattern for code in knowledge.codes if code.register.is_of_serials),
+        shapes=knowledge.shapes.series | {shape for shape in knowledge.all_shapes.series if shape[0] or shape[2]},
+        codes=(*(code.pattern for code in knowledge.codes if code.register.is_of_serials), *_mixed(knowledge)),
         models=_by_name(knowledge.models),
         makers=_by_name(knowledge.makers),
         works={name: tuple(ids) for name, ids in works.items()},
         introducers={words: tuple(ids) for words, ids in introducers.items()},
     )
+
+
+def _mixed(knowledge: Knowledge) -> Iterator[re.Pattern[str]]:
+    """Yield one expression for all findings whose letters stand among the digits: no shape tells of them."""
+    if knowledge.findings.mixed:
+        yield re.compile("|".join(sorted(map(re.escape, knowledge.findings.mixed))))
 
 
 def _by_name(nouns: Mapping[str, Maker] | Mapping[str, Model]) -> dict[str, tuple[str, ...]]:

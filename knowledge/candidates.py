@@ -10,14 +10,16 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, timedelta
 from typing import NamedTuple
 
 from knowledge import edtf
 from knowledge.base import Knowledge
-from knowledge.code_readings import code_readings
+from knowledge.between import Follows
+from knowledge.code_readings import code_readings, readings_among
 from knowledge.edtf import DateSpan
+from knowledge.findings import Finding
 from knowledge.readings import Reading, readings
 from knowledge.registers import Block, Blocks, Register
 from knowledge.registers.date_codes import CodeDating
@@ -26,14 +28,18 @@ from knowledge.said import Said
 from knowledge.shapes import is_zero_led
 from knowledge.tokens.nouns import PassedOver, SerialToken
 from knowledge.weights import (
+    BETWEEN,
+    BETWEEN_AGAIN,
     BY_PREFIX,
     CODE_FILL,
     FITS,
+    GROUNDS,
     MISTAKES,
     OUTSIDE,
     OUTSIDE_COUNT,
     OUTSIDE_FITS,
     OUTSIDE_SHAPE,
+    SEEN_AGAIN,
     SLIP,
     SOLD_LATER,
     YEARS_OFF,
@@ -42,13 +48,15 @@ from knowledge.weights import (
 _SOLD_LATER = timedelta(days=365.25 * SOLD_LATER.value)
 _NO_DATE = DateSpan("", date.min, date.max)
 KINDS = {"allocations": "allocation", "year-starts": "year-start", "date-code": "date-code"}
+FINDING, INFERRED = "finding", "inferred"
 
 
 class Candidate(NamedTuple):
     """One dating of one token. `token` is None for a number that is no serial: `passed_over` tells which.
 
     `position` is the place in the block, 1 for its first number, None where there is no block or no single number.
-    `likelihood` lies within 0 to 1; those of one token add up to at most 1.
+    `likelihood` lies within 0 to 1; those of one token add up to at most 1. `rests_on` are the keys of the findings or
+    sightings a dating of the kind `finding` or `inferred` rests on; such a dating has no register.
     """
 
     token: int | None
@@ -68,6 +76,7 @@ class Candidate(NamedTuple):
     source: str
     note: str
     likelihood: float
+    rests_on: tuple[str, ...] = ()
 
     @property
     def serial(self) -> str:
@@ -87,7 +96,8 @@ class Candidate(NamedTuple):
 
 def rank(token: SerialToken, place: int, knowledge: Knowledge, said: Said) -> list[Candidate]:
     """Return every candidate of a token, best first. Equal ones stand in the order of their registers' numbers."""
-    found = list(_from_blocks(readings(token, knowledge.shapes), place, knowledge.blocks, knowledge))
+    made = readings(token, knowledge.all_shapes)
+    found = list(_from_blocks(made, place, knowledge.blocks, knowledge))
     found.extend(_from_codes(token, place, knowledge))
     held = any(took_as_typed(one, token) for one in found)
     outside = _outside(token, knowledge, held)
@@ -95,6 +105,10 @@ def rank(token: SerialToken, place: int, knowledge: Knowledge, said: Said) -> li
         by_prefix = list(_from_prefix(token, place, knowledge, outside))
         outside -= sum(one.reading.chance for one in by_prefix)
         found.extend(by_prefix)
+    if knowledge.findings:
+        found.extend(_from_findings(made, token, place, knowledge))
+    if knowledge.between.by_key:
+        found.extend([*_from_between(made, found, place, knowledge)])
     return _with_likelihoods(found, outside, knowledge, said)
 
 
@@ -174,6 +188,73 @@ def _of_code(
         )  # fmt: skip
 
 
+def _from_findings(
+    made: Iterable[Reading], token: SerialToken, place: int, knowledge: Knowledge
+) -> Iterator[Candidate]:
+    known = knowledge.findings
+    for reading in made:
+        if "?" in reading.digits:
+            for finding in known.matching(reading.prefix, reading.digits, reading.suffix):
+                its_own = reading._replace(prefix=finding.prefix, digits=finding.digits, suffix=finding.suffix)
+                yield of_finding(finding, its_own, place, knowledge)
+        else:
+            for finding in known.by_serial.get(reading.serial, ()):
+                yield of_finding(finding, reading, place, knowledge)
+    if known.mixed:
+        for reading in readings_among(token, known.mixed):
+            for finding in known.by_serial[reading.serial]:
+                yield of_finding(finding, reading, place, knowledge)
+
+
+def of_finding(finding: Finding, reading: Reading, place: int, knowledge: Knowledge) -> Candidate:
+    """Return the dating that a finding gives to a reading of its number."""
+    seen = SEEN_AGAIN.value * GROUNDS[finding.kind].value
+    return Candidate(
+        place, None, reading._replace(chance=reading.chance * seen), FINDING, knowledge.maker_of_finding(finding), "",
+        finding.model, finding.works, None, None, None, None, finding.date, FINDING, finding.source, finding.note, 0.0,
+        (finding.key,),
+    )  # fmt: skip
+
+
+def _from_between(
+    made: Iterable[Reading], found: Sequence[Candidate], place: int, knowledge: Knowledge
+) -> Iterator[Candidate]:
+    """Yield what machines on both sides tell of each reading without a slip, as far as nothing else tells it.
+
+    Where a finding or a register of the same maker dates the number within DATED_WELL, no date is inferred; where one
+    of them tells a model, no model is. With letters or zeros put right the machines must have numbers of the same form.
+    """
+    for reading in made:
+        if "?" in reading.digits or not _WHOLE.issuperset(reading.steps):
+            continue
+        for maker in knowledge.between.makers(reading.prefix, reading.suffix):
+            known = [one for one in found if one.maker == maker and one.serial == reading.serial]
+            follows = knowledge.between.follows(
+                maker, reading.prefix, reading.digits, reading.suffix,
+                date=not any(_is_dated_well(one) for one in known), model=not any(one.model for one in known),
+            )  # fmt: skip
+            if follows and (reading.steps == ("as-typed",) or follows.alike):
+                yield _of_neighbours(follows, reading, maker, place)
+
+
+_WHOLE = frozenset("as-typed zero-restored zero-removed prefix-missing letter-for-digit unreadable".split())
+DATED_WELL = timedelta(days=3653)
+"""A dating to within ten years: what lies between two machines would add nothing to it."""
+
+
+def _is_dated_well(one: Candidate) -> bool:
+    return one.kind != "prefix" and one.span.latest - one.span.earliest <= DATED_WELL
+
+
+def _of_neighbours(follows: Follows, reading: Reading, maker: str, place: int) -> Candidate:
+    share = BETWEEN if follows.date else BETWEEN_AGAIN
+    note = "" if follows.agree else "Machines known in this series contradict each other, so the span is wide."
+    return Candidate(
+        place, None, reading._replace(chance=reading.chance * share.value), INFERRED, maker, "", follows.model, "",
+        None, None, None, None, follows.date, "inference", follows.source, note, 0.0, follows.rests_on,
+    )  # fmt: skip
+
+
 def _from_prefix(token: SerialToken, place: int, knowledge: Knowledge, outside: float) -> Iterator[Candidate]:
     """Yield what the second list says of a prefix, for a number that no block holds as it was typed."""
     entries = [
@@ -222,7 +303,7 @@ def fit(one: Candidate, said: Said) -> float:
     """Return how well a candidate fits what the asker says: 1, times a factor of FITS for each thing amiss."""
     factor = 1.0
     if said.makers and one.maker not in said.makers:
-        factor *= FITS["other-maker"].value
+        factor *= FITS["other-maker" if one.maker else "no-maker"].value
     if said.models and one.model not in said.models:
         factor *= FITS["other-model" if one.model else "no-model"].value
     if said.works and one.works and one.works not in said.works:
@@ -241,12 +322,13 @@ def fit(one: Candidate, said: Said) -> float:
 def _date_fit(dated: DateSpan, thought: DateSpan) -> float:
     """Fall off with the years between a dating and the time thought of; machines are sold some years later."""
     early = (dated.earliest - thought.latest).days / 365.25
-    late = (thought.earliest - _later(dated.latest)).days / 365.25
+    late = (thought.earliest - later(dated.latest)).days / 365.25
     off = max(0.0, early, late)
     if off == 0.0:
         return 1.0
     return max(FITS["far-date"].value, math.exp(-off / YEARS_OFF.value))
 
 
-def _later(day: date) -> date:
+def later(day: date) -> date:
+    """Return the day by which a machine was finished and sold whose number was allocated on a day."""
     return min(day, date.max - _SOLD_LATER) + _SOLD_LATER

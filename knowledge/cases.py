@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from knowledge.ask_back import AskBack
-from knowledge.view import View, differs, is_as_typed, share_of_best
+from knowledge.candidates import FINDING, Candidate
+from knowledge.said import Said
+from knowledge.view import View, differs, is_as_typed, is_settled, registered, share_of_best
 
 SETTLED = 0.5
 """The likelihood from which the best dating counts as settled."""
@@ -52,6 +54,7 @@ def _undecided(view: View, asked: AskBack | None) -> bool:
     return asked is None and any(
         candidates
         and is_as_typed(candidates[0], token)
+        and not is_settled(candidates, token)
         and share_of_best(candidates) < SETTLED
         and any(is_as_typed(one, token) and differs(one, candidates[0]) for one in candidates)
         for token, candidates in view.numbers()
@@ -59,15 +62,33 @@ def _undecided(view: View, asked: AskBack | None) -> bool:
 
 
 def _contradiction(view: View, _: AskBack | None) -> bool:
-    """The asker names a maker or model that no reading of the number can be."""
-    return any(
-        candidates
-        and (
+    """The asker names a maker or model that no reading of the number can be, or that experts settled otherwise.
+
+    That lists and findings contradict each other is no reason here: it makes one case of its own when the finding is
+    settled (`contradictions.py`), not one each time somebody asks.
+    """
+    for (token, candidates), said in zip(view.numbers(), view.beside, strict=True):
+        findings = [one for one in candidates if one.kind == FINDING and is_as_typed(one, token)]
+        if findings:
+            others = [one for one in registered(candidates) if is_as_typed(one, token) and _other_maker(one, findings)]
+            if not any(_fits(one, said) for one in (*findings, *others)):
+                return True
+        elif candidates and (
             (said.models and not any(one.model in said.models for one in candidates))
             or (said.makers and not any(one.maker in said.makers for one in candidates))
-        )
-        for candidates, said in zip(view.by_token, view.beside, strict=True)
-    )
+        ):
+            return True
+    return False
+
+
+def _other_maker(one: Candidate, findings: list[Candidate]) -> bool:
+    return all(finding.maker and one.maker != finding.maker for finding in findings)
+
+
+def _fits(one: Candidate, said: Said) -> bool:
+    """Tell whether a dating says nothing against the maker and model the asker names."""
+    maker_fits = not (said.makers and one.maker) or one.maker in said.makers
+    return maker_fits and (not (said.models and one.model) or one.model in said.models)
 
 
 RULES: tuple[tuple[str, Callable[[View, AskBack | None], bool]], ...] = (

@@ -10,10 +10,11 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from knowledge import edtf, wording
-from knowledge.candidates import Candidate
+from knowledge.candidates import FINDING, INFERRED, Candidate, took_as_typed
+from knowledge.contradictions import against
 from knowledge.nouns import OtherMark, PrefixEntry
 from knowledge.tokens.nouns import PassedOver
-from knowledge.view import LIKELY, View, differs, is_as_typed
+from knowledge.view import LIKELY, View, differs, is_as_typed, registered
 
 MOST_SHOWN = 3
 LIKELY_ENOUGH = 0.2
@@ -102,7 +103,7 @@ def _missing_prefix(view: View) -> Iterator[str]:
 def _several_makers(view: View) -> Iterator[str]:
     for token, candidates in view.numbers():
         likely = [one for one in candidates if one.likelihood >= LIKELY or is_as_typed(one, token)]
-        makers = list(dict.fromkeys(wording.maker_name(one, view.knowledge) for one in likely))
+        makers = list(dict.fromkeys(wording.maker_name(one, view.knowledge) for one in likely if one.maker))
         if len(makers) > 1:
             yield (
                 f"Machines of more than one maker can carry {token.serial}: {wording.listed(makers[:6])}. "
@@ -113,7 +114,7 @@ def _several_makers(view: View) -> Iterator[str]:
 def _several_registers(view: View) -> Iterator[str]:
     for _, candidates in view.numbers():
         seen: dict[tuple[str, str], set[tuple[str, str | None, str | None]]] = {}
-        for one in candidates:
+        for one in registered(candidates):
             if one.likelihood >= LIKELY:
                 entry = (one.register, one.first, one.last)
                 seen.setdefault((one.serial, one.maker), set()).add(entry)
@@ -139,7 +140,11 @@ def _date_of_allocation(view: View) -> Iterator[str]:
 
 
 def _lists_disagree(view: View) -> Iterator[str]:
-    for one in view.likely():
+    for token, candidates in view.numbers():
+        settled = next((one for one in candidates if one.kind == FINDING and is_as_typed(one, token)), None)
+        if settled and (settled is candidates[0] or settled.likelihood >= LIKELY):
+            yield from _settled_otherwise(settled, [one for one in candidates if is_as_typed(one, token)], view)
+    for one in registered(view.likely()):
         entries = _second_list(view, one)
         if any(_agree(one, entry) for entry in entries):
             continue
@@ -150,6 +155,16 @@ def _lists_disagree(view: View) -> Iterator[str]:
                 f"The lists disagree on {one.serial}: the list of blocks gives {_stated(view, one.works, one.date)}, "
                 f"{by_letters} {_stated(view, entry.works, entry.date)}."
             )
+
+
+def _settled_otherwise(settled: Candidate, same_number: list[Candidate], view: View) -> Iterator[str]:
+    finding = view.knowledge.findings.by_key[settled.rests_on[0]]
+    found = list(against(settled, finding, same_number, view.knowledge))
+    if found:
+        yield (
+            f"What is known of {settled.serial} disagrees: {wording.settled_by(finding)} settled it as "
+            f"{wording.dating(settled, view.knowledge)}; {'; '.join(found[:MOST_SHOWN])}."
+        )
 
 
 def _second_list(view: View, one: Candidate) -> list[PrefixEntry]:
@@ -178,7 +193,7 @@ def _works(view: View, id_: str) -> str:
 
 def _other_model(view: View) -> Iterator[str]:
     for (_, candidates), said in zip(view.numbers(), view.beside, strict=True):
-        named = [one for one in candidates if one.model]
+        named = [one for one in candidates if one.model and one.kind != INFERRED]
         if not said.models or not named:
             continue
         by_number = max(named, key=lambda one: one.reading.chance)
@@ -259,6 +274,8 @@ def _outside_registers(view: View) -> Iterator[str]:
             continue
         if any(one.kind == "prefix" for one in candidates):
             yield f"No block known here holds {token.serial}. Its letters alone are dated, by the second list."
+        elif any(one.kind == INFERRED and took_as_typed(one, token) for one in candidates):
+            yield f"No register known here has {token.serial}; machines before and after it are known."
         else:
             tail = " What follows are readings one slip away." if candidates else ""
             yield f"No register known here has {token.serial} just as you typed it.{tail}"
@@ -269,8 +286,9 @@ def _outside_registers(view: View) -> Iterator[str]:
 
 def _inferred(view: View) -> Iterator[str]:
     for one in view.likely():
-        if one.kind == "inferred":
-            yield f"The date of {one.serial} is an inference from dated machines before and after it, not a record."
+        if one.kind == INFERRED:
+            what = "date and model" if one.date and one.model else "date" if one.date else "model"
+            yield f"The {what} of {one.serial}: inferred, no record. It lies {one.source}. {one.note}".rstrip()
 
 
 def _old_wiring(view: View) -> Iterator[str]:

@@ -7,7 +7,7 @@ place may be a letter. Only readings that some code holds are kept.
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from itertools import combinations
 
 from knowledge.readings import DIGITS_FOR_LETTERS, Reading
@@ -35,6 +35,18 @@ def code_readings(token: SerialToken, codes: Sequence[DateCode]) -> list[tuple[R
                 key = (serial, code.register.id)
                 if key not in best or chance > best[key][0].chance:
                     best[key] = (_reading(serial, step, chance), code)
+    return list(best.values())
+
+
+def readings_among(token: SerialToken, serials: Collection[str]) -> list[Reading]:
+    """Return each reading of a token that is one of these serials, letters among their digits."""
+    typed = _as_typed(token)
+    if not typed or len(typed) > _LONGEST:
+        return []
+    best: dict[str, Reading] = {}
+    for serial, step, chance in _made(typed, {len(serial) for serial in serials}, ()):
+        if serial in serials and (serial not in best or chance > best[serial].chance):
+            best[serial] = _reading(serial, step, chance)
     return list(best.values())
 
 

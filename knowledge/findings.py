@@ -9,7 +9,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 
@@ -19,6 +19,10 @@ from knowledge.registers import LONGEST, SeriesKey
 
 DATED_DOCUMENT, LEDGER, FEATURE, OPINION = EVIDENCE = ("dated-document", "ledger", "feature", "opinion")
 """Kinds of evidence, the strongest first: a dated document, a ledger or list, a feature of the machine, an opinion."""
+KIND_WORDS = {
+    DATED_DOCUMENT: "a dated document", LEDGER: "a ledger or list", FEATURE: "a feature of the machine",
+    OPINION: "an opinion",
+}  # fmt: skip
 ADDED, AMENDED, WITHDRAWN = "added", "amended", "withdrawn"
 
 _KEY = re.compile(r"[0-9a-f]{32}")
@@ -73,6 +77,18 @@ class Finding:
         """Who settled it, for people: 'an expert of the group', or the title of the group that shared it."""
         return "an expert of the group" if _OF_THIS_GROUP.fullmatch(self.author) else self.author
 
+    @property
+    def source(self) -> str:
+        """Who settled it, when, and on what evidence: 'an expert of the group, 2026-11-25: ledger p. 40'."""
+        return f"{self.role}, {self.settled.date()}: {self.grounds}"
+
+    @property
+    def grounds(self) -> str:
+        """The evidence in words, or its kind where there are none; an opinion is always called so."""
+        if self.kind == OPINION and self.evidence:
+            return f"an opinion, {self.evidence}"
+        return self.evidence or KIND_WORDS[self.kind]
+
 
 @dataclass(frozen=True, slots=True)
 class Change:
@@ -89,8 +105,8 @@ class Change:
 class Sighting:
     """One real machine whose number and date or model are known from evidence.
 
-    Texts are '' where nothing is known. `key` is that of the finding, or names the row of a pack; `source` tells in
-    words where it is known from.
+    Texts are '' where nothing is known. `key` is that of the finding, or names the row of a pack; `kind` is one of
+    EVIDENCE, `evidence` tells it in words and `source` who says so.
     """
 
     key: str
@@ -101,6 +117,7 @@ class Sighting:
     model: str
     works: str
     date: str
+    evidence: str
     kind: str
     source: str
 
@@ -109,16 +126,36 @@ class Sighting:
         """The number as it is stamped."""
         return self.prefix + self.digits + self.suffix
 
+    @property
+    def grounds(self) -> str:
+        """The evidence in words, or its kind where there are none."""
+        return self.evidence or KIND_WORDS[self.kind]
+
+
+def sighted(finding: Finding) -> Sighting | None:
+    """Return the sighting a finding tells of; None without a number, without date and model, or for an opinion.
+
+    An opinion is drawn from what is known already; to date other machines by it would be to count that twice.
+    """
+    if finding.kind == OPINION or not finding.digits.isdecimal() or not (finding.date or finding.model):
+        return None
+    return Sighting(
+        finding.key, finding.prefix, finding.digits, finding.suffix, finding.maker, finding.model, finding.works,
+        finding.date, finding.evidence, finding.kind, f"{finding.role}, {finding.settled.date()}",
+    )  # fmt: skip
+
 
 @dataclass(frozen=True, slots=True)
 class Findings:
-    """The findings in force, and the sightings, arranged for look-up."""
+    """The findings in force, arranged for look-up by number."""
 
     by_key: Mapping[str, Finding] = field(default_factory=dict)
-    by_number: Mapping[Number, tuple[Finding, ...]] = field(default_factory=dict)
+    by_serial: Mapping[str, tuple[Finding, ...]] = field(default_factory=dict)
     """Those of one number, the strongest evidence first, then the latest."""
     shapes: frozenset[SeriesKey] = frozenset()
     """Prefix, number of digits and suffix of every number with a finding."""
+    mixed: frozenset[str] = frozenset()
+    """The numbers whose letters stand among the digits, as in a date code."""
 
     @classmethod
     def of(cls, findings: Iterable[Finding]) -> Findings:
@@ -126,15 +163,28 @@ class Findings:
         by_key: dict[str, Finding] = {}
         for one in findings:
             by_key.setdefault(one.key, one)
-        by_number: dict[Number, list[Finding]] = {}
+        by_serial: dict[str, list[Finding]] = {}
         for one in sorted(by_key.values(), key=_strongest_first):
             if one.digits:
-                by_number.setdefault(one.number, []).append(one)
-        shapes = frozenset((prefix, len(digits), suffix) for prefix, digits, suffix in by_number if digits.isdecimal())
-        return cls(by_key, {number: tuple(share) for number, share in by_number.items()}, shapes)
+                by_serial.setdefault(one.serial, []).append(one)
+        numbered = [share[0] for share in by_serial.values()]
+        return cls(
+            by_key,
+            {serial: tuple(share) for serial, share in by_serial.items()},
+            frozenset((one.prefix, len(one.digits), one.suffix) for one in numbered if one.digits.isdecimal()),
+            frozenset(one.serial for one in numbered if not one.digits.isdecimal()),
+        )
 
     def __len__(self) -> int:
         return len(self.by_key)
+
+    def matching(self, prefix: str, pattern: str, suffix: str) -> Iterator[Finding]:
+        """Yield the findings on numbers of a pattern, in which `?` stands for any digit."""
+        if (prefix, len(pattern), suffix) in self.shapes:
+            whole = re.compile(re.escape(prefix) + pattern.replace("?", "[0-9]") + re.escape(suffix))
+            for serial, share in self.by_serial.items():
+                if whole.fullmatch(serial):
+                    yield from share
 
 
 def _strongest_first(one: Finding) -> tuple[int, float]:

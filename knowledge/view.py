@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from knowledge.base import Knowledge
-from knowledge.candidates import Candidate, took_as_typed
+from knowledge.candidates import FINDING, INFERRED, Candidate, took_as_typed
 from knowledge.said import Said
 from knowledge.tokens.nouns import PassedOver, SerialToken
 
 LIKELY = 0.05
 """Candidates at least this likely are spoken of one by one."""
+EVEN = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,17 +45,34 @@ class View:
         return tuple(one for place, one in enumerate(self.passed_over) if one.registers and place not in found)
 
     def likely(self) -> Iterator[Candidate]:
-        """Yield the likely candidates of all tokens, and always the best of each."""
-        for candidates in self.by_token:
+        """Yield the likely candidates of all tokens, always the best, and what lists say of a settled number."""
+        for token, candidates in self.numbers():
+            settled = is_settled(candidates, token)
             for place, one in enumerate(candidates):
-                if not place or one.likelihood >= LIKELY:
+                if not place or one.likelihood >= LIKELY or (settled and one.register and is_as_typed(one, token)):
                     yield one
         yield from self.introduced
 
 
 def is_as_typed(one: Candidate, token: SerialToken) -> bool:
-    """Tell whether a register holds the number as it was typed, look-alike letters and unreadable places aside."""
-    return one.kind != "prefix" and took_as_typed(one, token)
+    """Tell whether a register or finding has the number as typed, look-alike letters and unreadable places aside."""
+    return one.kind not in ("prefix", INFERRED) and took_as_typed(one, token)
+
+
+def is_settled(candidates: tuple[Candidate, ...], token: SerialToken) -> bool:
+    """Tell whether experts settled the number as it was typed, and nothing the asker says speaks against that more."""
+    return bool(candidates) and candidates[0].kind == FINDING and is_as_typed(candidates[0], token)
+
+
+def is_decided(candidates: tuple[Candidate, ...], token: SerialToken) -> bool:
+    """Tell whether nothing needs to be asked back: the number is settled, and not for machines of several makers."""
+    same = (one.likelihood for one in candidates if one.kind == FINDING and one.maker == candidates[0].maker)
+    return is_settled(candidates, token) and sum(same) > EVEN
+
+
+def registered(candidates: Iterable[Candidate]) -> Iterator[Candidate]:
+    """Yield the candidates that a register tells of, not findings or what follows from them."""
+    return (one for one in candidates if one.register)
 
 
 def share_of_best(candidates: tuple[Candidate, ...]) -> float:

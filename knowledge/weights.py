@@ -50,6 +50,7 @@ SHARES: dict[str, Weight] = {
 FITS: dict[str, Weight] = {
     "other-maker": Weight(0.03, "assumed", "a dating of another maker than the asker says"),
     "other-model": Weight(0.08, "common practice", "a dating of another model: people often know the model"),
+    "no-maker": Weight(0.50, "assumed", "the asker names a maker and the finding tells none"),
     "no-model": Weight(0.50, "assumed", "the asker names a model and the dating tells none"),
     "other-works": Weight(0.20, "assumed", "a dating of another works"),
     "other-count": Weight(0.02, "assumed", "another number of digits than the asker counted when asked"),
@@ -67,6 +68,16 @@ OUTSIDE_FITS = Weight(0.30, "assumed", "how well a machine in no register fits w
 OUTSIDE_COUNT = Weight(0.01, "assumed", "the same, for known letters with a number of digits that no register has")
 OUTSIDE_SHAPE = Weight(0.30, "assumed", "the same, for letters that no register has")
 CODE_FILL = Weight(0.30, "assumed", "share of the possible date codes that a maker really used")
+SEEN_AGAIN = Weight(20.0, "assumed", "how much likelier a machine experts have seen is asked about than another one")
+GROUNDS: dict[str, Weight] = {
+    "dated-document": Weight(1.0, "assumed", "a finding on a dated document"),
+    "ledger": Weight(0.9, "assumed", "a finding on a ledger or list"),
+    "feature": Weight(0.7, "assumed", "a finding on a feature of the machine"),
+    "opinion": Weight(0.5, "assumed", "a finding on an opinion"),
+}
+"""What a finding weighs by its evidence, beside one on a dated document: the rest is that it does not hold."""
+BETWEEN = Weight(0.5, "assumed", "machines of a series for each number between two known ones that no register dates")
+BETWEEN_AGAIN = Weight(0.1, "assumed", "the same, where a register dates the number and the model alone is new")
 BY_PREFIX = Weight(0.80, "assumed", "of the machines in no block those with known letters, which the second list dates")
 
 LOOK_ALIKES: dict[str, str] = {

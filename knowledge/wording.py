@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from knowledge import edtf
 from knowledge.base import Knowledge
-from knowledge.candidates import Candidate
+from knowledge.candidates import FINDING, INFERRED, Candidate
+from knowledge.findings import Finding
 from knowledge.registers.register import cell_list
 
 STEPS = {
@@ -70,8 +71,17 @@ def maker_name(one: Candidate, knowledge: Knowledge) -> str:
 
 
 def source_title(one: Candidate, knowledge: Knowledge) -> str:
-    """Return the titles of the sources a dating rests on."""
-    return titles(one.source, knowledge)
+    """Return the titles of the sources a dating rests on, or who settled it and by what, or what it lies between."""
+    if one.kind == FINDING:
+        finding = knowledge.findings.by_key[one.rests_on[0]]
+        return f"{settled_by(finding)}: {finding.grounds}"
+    return one.source if one.kind == INFERRED else titles(one.source, knowledge)
+
+
+def settled_by(finding: Finding) -> str:
+    """Return who settled it and when: 'an expert of the group on 25 November 2026'."""
+    day = finding.settled.date()
+    return f"{finding.role} on {edtf.in_words(edtf.span(day, day))}"
 
 
 def register_title(id_: str, knowledge: Knowledge) -> str:
@@ -109,10 +119,15 @@ def listed(parts: Sequence[str], last: str = "or") -> str:
     return f" {last} ".join(filter(None, (", ".join(parts[:-1]), *parts[-1:])))
 
 
+_NO_BLOCK = {FINDING: "settled by experts", INFERRED: "inferred from its neighbours, no record"}
+
+
 def block(one: Candidate) -> str:
     """Return the block of a dating and the place in it, or what stands for them where there is no block."""
     if one.first is not None and one.last is None:
         return f"{one.reading.prefix}{one.first}{one.reading.suffix} and later"
+    if one.kind in _NO_BLOCK:
+        return _NO_BLOCK[one.kind]
     if one.first is None:
         return "a code in the number itself" if one.kind == "date-code" else "by its letters alone"
     prefix, suffix = one.reading.prefix, one.reading.suffix

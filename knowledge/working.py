@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from knowledge import edtf, wording
-from knowledge.candidates import Candidate
+from knowledge.candidates import FINDING, Candidate
 from knowledge.tokens.nouns import SerialToken
 from knowledge.view import LIKELY, View
 
@@ -60,9 +60,19 @@ def _what_was_searched(token: SerialToken, candidates: tuple[Candidate, ...], vi
 def _what_was_found(candidates: tuple[Candidate, ...], view: View) -> Iterator[str]:
     for one in candidates[:MOST_SHOWN]:
         if one.likelihood >= LIKELY or one is candidates[0]:
-            entry = f"{wording.block(one)}, in {_register(one, view)}"
-            yield f"{one.serial}, {wording.steps_in_words(one.steps)}: {entry}: {wording.dating(one, view.knowledge)}."
+            yield f"{one.serial}, {wording.steps_in_words(one.steps)}: {_entry(one, view)}: {_dating(one, view)}."
             yield from _second_list(one, view)
+
+
+def _entry(one: Candidate, view: View) -> str:
+    if one.register:
+        return f"{wording.block(one)}, in {_register(one, view)}"
+    known = wording.source_title(one, view.knowledge)
+    return f"settled by {known}" if one.kind == FINDING else known
+
+
+def _dating(one: Candidate, view: View) -> str:
+    return wording.dating(one, view.knowledge)
 
 
 def _register(one: Candidate, view: View) -> str:
@@ -72,7 +82,7 @@ def _register(one: Candidate, view: View) -> str:
 
 
 def _second_list(one: Candidate, view: View) -> Iterator[str]:
-    if one.kind == "prefix":
+    if one.kind == "prefix" or not one.register:
         return
     for entry in view.knowledge.prefixes.get(one.reading.prefix, ()):
         if one.reading.prefix and view.knowledge.maker_of(entry.register) == one.maker:

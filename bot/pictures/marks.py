@@ -36,11 +36,11 @@ class Shown(NamedTuple):
 
 
 def best_of(answer: Answer) -> Candidate | None:
-    """Return the best dating that can be drawn: the first with a date that is known at one end at least.
+    """Return the best dating that can be drawn: the first of a register with a date known at one end at least.
 
     Where the best only tells the time of a prefix, and the number itself may stand in a block, that comes first.
     """
-    dated = [one for one in answer.candidates if moment_of(one.date)]
+    dated = [one for one in answer.candidates if one.register and moment_of(one.date)]
     if dated and dated[0].kind == "prefix":
         own = (dated[0].token, dated[0].register)
         within = (one for one in dated if (one.token, one.register) == own and one.kind != "prefix" and _is_whole(one))
