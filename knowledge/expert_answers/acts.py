@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from itertools import groupby
 
 from knowledge.expert_answers import vocabulary as words
 from knowledge.expert_answers.clauses import Clause
 
 TELLS, ASKS, NOT_OURS, TAKES, GIVES_UP, QUESTION = "tells", "asks", "not-ours", "takes", "gives-up", "question"
-THEIRS, OTHERS, IF, HISTORY = "theirs", "others", "if", "history"
-
-_WHOLE_SENTENCE = frozenset({ASKS, IF})
-"""What stays said of the rest of the sentence."""
+THEIRS, OTHERS, IF, HISTORY, CHAT = "theirs", "others", "if", "history", "chat"
 
 _TABLE = (
     (NOT_OURS, words.NOT_OURS),
@@ -22,40 +20,81 @@ _TABLE = (
     (TAKES, words.TAKES),
     (OTHERS, words.OTHERS),
     (HISTORY, words.HISTORY),
+    (CHAT, words.CHAT),
     (GIVES_UP, words.GIVES_UP),
 )
 """The first whose words stand in a clause tells what it does."""
+_LASTING = frozenset({ASKS, IF, OTHERS, THEIRS})
+"""What the rest of the sentence does too."""
 
 
-def acts(parts: Sequence[Clause]) -> list[tuple[str, Clause]]:
+@dataclass(frozen=True, slots=True)
+class Act:
+    """A clause and what it does: one of the words above."""
+
+    does: str
+    clause: Clause
+
+
+def acts(parts: Sequence[Clause]) -> list[Act]:
     """Return the clauses with what each does."""
-    return [
-        (act, clause)
-        for _, sentence in groupby(parts, key=lambda clause: clause.sentence)
-        for act, clause in _of_sentence(list(sentence))
-    ]
+    return [act for _, sentence in groupby(parts, key=lambda part: part.sentence) for act in _of_sentence(sentence)]
 
 
-def _of_sentence(sentence: list[Clause]) -> Iterator[tuple[str, Clause]]:
+def _of_sentence(sentence: Iterator[Clause]) -> Iterator[Act]:
     lasting = ""
     for clause in sentence:
-        act = _act(clause)
-        if act in (TELLS, QUESTION) and lasting and not _is_back(lasting, clause):
-            act = lasting
-        elif act in _WHOLE_SENTENCE or act in (OTHERS,):
-            lasting = act
-        elif act == TELLS:
+        does = _does(clause)
+        if does in (TELLS, QUESTION) and lasting and not _is_back(lasting, clause):
+            does = lasting
+        elif does in _LASTING:
+            lasting = does
+        elif does == TELLS:
             lasting = ""
-        yield act, clause
+        yield Act(does, clause)
 
 
 def _is_back(lasting: str, clause: Clause) -> bool:
-    return lasting == OTHERS and words.THIS_ONE.search(clause.words) is not None
+    """Tell whether a clause speaks of the asker's machine again: 'mine is from 1920, this one is later'."""
+    if lasting == OTHERS:
+        return words.THIS_ONE.search(clause.words) is not None
+    return lasting == THEIRS and bool(words.BUT.begins(clause.words) or words.SO.begins(clause.words))
 
 
-def _act(clause: Clause) -> str:
-    for act, phrases in _TABLE:
-        found = phrases.search(clause.low, clause.start, clause.end)
-        if found:
-            return act
+def _does(clause: Clause) -> str:
+    for does, phrases in _TABLE:
+        if phrases.search(clause.low, clause.start, clause.end) and not _is_excepted(does, clause):
+            return does
     return QUESTION if clause.is_question else TELLS
+
+
+def _is_excepted(does: str, clause: Clause) -> bool:
+    excepted = words.EXCEPTED.get(does)
+    return excepted is not None and excepted.search(clause.words) is not None
+
+
+def speaks_to(told: Sequence[Act], place: int) -> bool:
+    """Tell whether a clause of one word is somebody's name: all others of its sentence only speak to people."""
+    clause = told[place].clause
+    others = [act.does for act in told if act.clause.sentence == clause.sentence and act.clause is not clause]
+    return bool(others) and clause.words.isalpha() and all(does in _TO_PEOPLE for does in others)
+
+
+_TO_PEOPLE = frozenset({ASKS, TAKES, GIVES_UP, CHAT, NOT_OURS})
+
+
+def is_for_the_asker(act: Act) -> bool:
+    """Tell a question about the machine from one to the other experts."""
+    asked = act.clause.words
+    return act.does == QUESTION and bool(words.OF_THE_MACHINE.search(asked)) and not words.TO_EXPERTS.search(asked)
+
+
+def question_of(told: Sequence[Act]) -> str:
+    """Return the sentences that are to be put to the asker, in the expert's words."""
+    numbers = [act.clause.sentence for act in told if act.does == ASKS or is_for_the_asker(act)]
+    shown = []
+    for number in dict.fromkeys(numbers):
+        clauses = [act.clause for act in told if act.clause.sentence == number]
+        text = clauses[0].text[clauses[0].start : clauses[-1].end]
+        shown.append(" ".join(text.split()) + ("?" if clauses[-1].is_question else "."))
+    return " ".join(shown)

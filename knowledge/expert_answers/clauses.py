@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from knowledge.expert_answers.plain import plain
 from knowledge.hearing.words import Word, split
+from knowledge.packs.importing.date_words import month_number
 
 _END = re.compile(r"[.!?…]+(?=[\s\"')\]]|\Z)|\n+|\.{2,}|[\U0001f300-\U0001faff\u2600-\u27bf]+")
 _PAUSE = re.compile(
@@ -20,7 +21,7 @@ _SHORT = frozenset(
     "aprox tel".split()
 )
 _WORD_BEFORE = re.compile(r"([^\W\d_]+)\.\Z")
-_MONTH_AND_YEAR = re.compile(r"[^\W\d_]+\.? ?\d{0,2}(?:st|nd|rd|th)?\Z")
+_MONTH_AND_DAY = re.compile(r"(?<!\w)([^\W\d_]{3,})\.? ?\d{0,2}(?:st|nd|rd|th)?\Z")
 _PIECE = re.compile(r"[^\W\d_]+|\d+|[^\w\s]")
 
 
@@ -115,8 +116,8 @@ def _parts(low: str, start: int, end: int) -> Iterator[tuple[int, int]]:
 def _is_in_a_date(low: str, comma: int, start: int, end: int) -> bool:
     """Tell whether a comma stands inside 'March 3, 1911'."""
     year = low[comma + 1 : min(end, comma + 7)].strip()
-    before = low[max(start, comma - 16) : comma]
-    return year[:4].isdecimal() and any(c.isdecimal() for c in before) and _MONTH_AND_YEAR.search(before) is not None
+    before = _MONTH_AND_DAY.search(low, max(start, comma - 16), comma)
+    return year[:4].isdecimal() and before is not None and month_number(before[1]) is not None
 
 
 def _trimmed(low: str, start: int, end: int) -> tuple[int, int]:

@@ -1,13 +1,198 @@
-"""When a clause says the machine was made."""
+"""When a clause says that the machine was made, and other times it names: of a document, of a sale."""
 
 from __future__ import annotations
 
-from knowledge.expert_answers.clauses import Clause
+import re
+from collections.abc import Callable, Iterator, Sequence
+from datetime import date, timedelta
+
+from knowledge import edtf
+from knowledge.edtf import DateSpan, EdtfError
+from knowledge.expert_answers import time_words
+from knowledge.expert_answers.calendar import calendar_dates
+from knowledge.expert_answers.clauses import Clause, Placed
 from knowledge.expert_answers.names import Stated
-from knowledge.hearing.years import years
+from knowledge.expert_answers.plain import Phrases
+from knowledge.expert_answers.vocabulary import DENIED, DENIES, SOLD
+from knowledge.hearing.words import Word
+from knowledge.hearing.years import means, part_of_decade, time_at, wars
+
+DATE, SALE = "date", "sale"
+_NEAR = 48
+"""Signs before a time in which the words that bound it stand."""
+_LAST_YEAR = 1999
+"""Later years are those of letters, photographs and books."""
+_DASH = re.compile(r"\s*(?:~|±|\+/-)\s*\Z")
 
 
-def dates_in(clause: Clause) -> list[Stated]:
-    """Return the times that one clause states."""
-    said = years([one.word for one in clause.placed()])
-    return [Stated("date", (one.text,), clause.start, clause.end) for one in said]
+def dates_in(clause: Clause, before: Clause | None = None, after: Clause | None = None) -> list[Stated]:
+    """Return the times that one clause states, in order; those that are said of a sale or a repair are of kind SALE.
+
+    `before` and `after` are its neighbours in the sentence, which may hold no more than 'probably' or 'at the latest'.
+    """
+    cores = _joined(clause, _cores(clause))
+    first = before.start if before is not None and time_words.HEDGES.is_all_of(before.words) else clause.start
+    last = after.end if after is not None and any(one.is_all_of(after.words) for one in _BEHIND) else clause.end
+    found: list[Stated] = []
+    for place, (start, end, text) in enumerate(cores):
+        since = cores[place - 1][1] if place else first
+        until = cores[place + 1][0] if place + 1 < len(cores) else last
+        found.append(_stated(clause, start, end, text, since, until))
+    return found
+
+
+_BEHIND = (time_words.AND_SO, time_words.OR_LATER, time_words.OR_EARLIER)
+
+
+def _joined(clause: Clause, cores: Sequence[tuple[int, int, str]]) -> list[tuple[int, int, str]]:
+    """Make one span of 'tra il 1930 e il 1935', which has words inside that hearing does not pass over."""
+    kept: list[tuple[int, int, str]] = []
+    for start, end, text in cores:
+        if kept and time_words.TO.fullmatch(clause.low, kept[-1][1], start):
+            begin, _, first = kept[-1]
+            lead = clause.low[clause.start : begin]
+            if first.isdecimal() and text.isdecimal() and first < text and _is_between(lead):
+                kept[-1] = (begin, end, f"{first}/{text}")
+                continue
+        kept.append((start, end, text))
+    return kept
+
+
+def _is_between(lead: str) -> bool:
+    return time_words.BETWEEN.ends(lead) or time_words.BETWEEN.ends(_without_fillers(lead))
+
+
+def _cores(clause: Clause) -> list[tuple[int, int, str]]:
+    """Return where bare times stand, and their EDTF text."""
+    found = [(*match.span(), text) for phrases, text in time_words.NAMED_TIMES for match in _all(phrases, clause)]
+    found += calendar_dates(clause)
+    placed = _loosened(clause.placed())
+    words = [one.word for one in placed]
+    place = 0
+    while place < len(words):
+        text, end = time_at(words, place)
+        if text and end > place:
+            found.append((placed[place].start, placed[end - 1].end, _decade(words, place, text)))
+            place = end
+        else:
+            place += 1
+    found += [(clause.start, clause.end, span.text) for span in wars(words)]
+    if any(means(word, "mark") for word in words):  # the year of a patent
+        return []
+    return sorted(_apart(one for one in found if _is_possible(one[2])))
+
+
+def _decade(words: Sequence[Word], place: int, text: str) -> str:
+    """Read 'années 1930' as ten years."""
+    before = words[place - 1].text if place else ""
+    return f"{text[:3]}X" if before in _TEN_YEARS and text.isdecimal() and text.endswith("0") else text
+
+
+_TEN_YEARS = frozenset("annees anos anni jaren".split())
+
+
+def _all(phrases: Phrases, clause: Clause) -> Iterator[re.Match[str]]:
+    return phrases.all(clause.low, clause.start, clause.end)
+
+
+def _is_possible(text: str) -> bool:
+    span = edtf.parse(text)
+    return span.earliest == date.min or span.earliest.year <= _LAST_YEAR
+
+
+def _apart(found: Iterator[tuple[int, int, str]]) -> list[tuple[int, int, str]]:
+    """Leave out times that lie inside others found before them."""
+    kept: list[tuple[int, int, str]] = []
+    for one in found:
+        if not any(one[0] < end and start < one[1] for start, end, _ in kept):
+            kept.append(one)
+    return kept
+
+
+def _loosened(placed: Sequence[Placed]) -> list[Placed]:
+    """Part 'c1911' and 'ca1911' into two words."""
+    words = [Placed(Word("", False), 0, 0), *placed]
+    return [
+        Placed(one.word._replace(glued=False), one.start, one.end)
+        if before.word.text.isalpha() and means(before.word, "about")
+        else one
+        for before, one in zip(words, placed, strict=False)
+    ]
+
+
+def _stated(clause: Clause, start: int, end: int, text: str, since: int, until: int) -> Stated:
+    before = clause.low[max(since, start - _NEAR) : start]
+    after = clause.low[end:until]
+    lead = _without_fillers(before)
+    if "X" in text:
+        text = part_of_decade([one.word for one in clause.placed() if since <= one.start < start][-5:], text)
+    bounded = _bounded(text, lead, after)
+    denied = bounded == text and (DENIES.ends(before) or DENIES.ends(lead) or DENIED.begins(after) is not None)
+    if bounded == text and _is_about(before, after):
+        bounded = _about(text)
+    kind = SALE if _is_of_a_sale(clause, start) else DATE
+    return Stated(kind, (bounded,), start, end, denied)
+
+
+def _without_fillers(before: str) -> str:
+    while shorter := time_words.FILLERS.without_last(before):
+        if shorter == before:
+            break
+        if any(one.ends(before) for one in (time_words.NOT_BEFORE, time_words.NOT_AFTER, time_words.BEFORE)):
+            break
+        before = shorter
+    return before
+
+
+def _bounded(text: str, before: str, after: str) -> str:
+    """Return the time with what is said of its bounds: 'not before 1910', '1890 at the latest'."""
+    for phrases, bound in _BOUNDS:
+        if phrases.ends(before) and "/" not in text:
+            return bound(edtf.parse(text))
+    for phrases, bound in ((time_words.OR_LATER, _from), (time_words.OR_EARLIER, _until)):
+        if phrases.begins(after) and "/" not in text:
+            return bound(edtf.parse(text))
+    return f"{text}/.." if after.startswith("+") and text.isdecimal() else text
+
+
+def _from(span: DateSpan) -> str:
+    return edtf.span(span.earliest, date.max).text
+
+
+def _until(span: DateSpan) -> str:
+    return edtf.span(date.min, span.latest).text
+
+
+def _before(span: DateSpan) -> str:
+    return edtf.span(date.min, span.earliest - timedelta(1)).text
+
+
+_BOUNDS: tuple[tuple[Phrases, Callable[[DateSpan], str]], ...] = (
+    (time_words.NOT_BEFORE, _from),
+    (time_words.NOT_AFTER, _until),
+    (time_words.BEFORE, _before),
+    (time_words.AFTER, _from),
+)
+
+
+def _is_about(before: str, after: str) -> bool:
+    hedged = time_words.HEDGES.search(before) or _DASH.search(before)
+    return bool(hedged or time_words.AND_SO.begins(after))
+
+
+def _about(text: str) -> str:
+    """Return a time that is only about right; decades and spans say that themselves."""
+    try:
+        return text if "/" in text or "X" in text or text.endswith("~") else edtf.parse(f"{text}~").text
+    except EdtfError:
+        return text
+
+
+def _is_of_a_sale(clause: Clause, start: int) -> bool:
+    """Tell whether the verb nearest before a time, else the one behind it, is 'sold' and not 'made'."""
+    placed = clause.placed()
+    made = [one.start for one in placed if means(one.word, "made")]
+    sold = [match.start() for match in SOLD.all(clause.low, clause.start, clause.end)]
+    before = [(place, False) for place in made if place < start] + [(place, True) for place in sold if place < start]
+    behind = [(place, False) for place in made if place > start] + [(place, True) for place in sold if place > start]
+    return max(before)[1] if before else min(behind)[1] if behind else False

@@ -4,94 +4,123 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 
+from knowledge.expert_answers import evidence_words as words
 from knowledge.expert_answers.clauses import Clause
-from knowledge.expert_answers.names import Stated
-from knowledge.expert_answers.plain import Phrases
-from knowledge.findings import DATED_DOCUMENT, FEATURE, LEDGER
+from knowledge.expert_answers.dates import DATE, SALE
+from knowledge.expert_answers.names import MODEL, Stated
+from knowledge.expert_answers.plain import plain
+from knowledge.findings import DATED_DOCUMENT, EVIDENCE
 
-_NOUNS = {
-    DATED_DOCUMENT: Phrases(
-        "receipt*|guarantee|guarantee card*|warranty|warranty card*|invoice*|bill of sale|sales slip|sales ticket|"
-        "delivery note*|dated manual|manual|instruction book*|instruction leaflet|hire purchase|agreement|contract|"
-        "letter|certificate|"
-        "quittung*|garantiekarte|garantieschein*|garantieheft|rechnung*|kaufbeleg|kaufvertrag|lieferschein*|"
-        "betriebsanleitung|anleitung|reçu*|facture*|garantie|bon de garantie|carte de garantie|mode d'emploi|"
-        "recibo*|factura*|garantía|tarjeta de garantía|manual|ricevut*|fattur*|garanzia|scontrino|libretto|"
-        "bonnetje|kassabon|factuur|garantiebewijs|garantiekaart|koopakte|handleiding|kwitantie|bon"
-    ),
-    LEDGER: Phrases(
-        "ledger*|page|pages|p.|pp.|register*|list|lists|listing|book|books|book of numbers|number book|letter book|"
-        "letterbook|day book|daybook|yearbook*|catalogue*|catalog*|price list*|card index|index card*|records|entry|"
-        "volume|vol.|folio|table|database|archive*|circular|cards|"
-        "hauptbuch|seite|verzeichnis|liste*|buch|jahrbuch|nummernbuch|katalog*|kartei|archiv|lieferbuch|"
-        "registre*|page|livre|grand livre|catalogue|archives|fichier|registro|página|libro|libro mayor|lista|catálogo|"
-        "pagina|elenco|libro mastro|catalogo|schedario|archivio|grootboek|bladzijde|blz.|blz|lijst|boek|register|"
-        "jaarboek|catalogus|archief"
-    ),
-    FEATURE: Phrases(
-        "shuttle*|bobbin*|decal*|bed|needle*|tension*|presser|foot|badge|handwheel|hand wheel|balance wheel|spool pin*|"
-        "faceplate|face plate|slide plate*|cover plate|stitch plate|gold*|ornament*|transfer*|lettering|paint|finish|"
-        "pillar|arm|crank|treadle|base|case|motor|hook|feed dog*|bobbin winder|winder|plate|castings|casting|"
-        "stitch lever|stitch length|knob|stampings|stamping|digits|leading zero|prefix|letter k|screw*|thread guide|"
-        "schiffchen|spule*|spulenkapsel|abziehbild*|nadel*|spannung|grundplatte|handrad|greifer|verzierung*|dekor|"
-        "plakette|stichplatte|navette|canette|décor*|aiguille|socle|volant|plaque|lanzadera|canilla|bobina|aguja|"
-        "calcomanía*|decoración|base|volante|navetta|spolina|bobina|ago|decor*|decalcomanie|volantino|basamento|"
-        "schuitje|spoel*|naald|versiering*|handwiel|grijper|transfers|voetplaat|embleem"
-    ),
-}
-_CUE = Phrases(
-    "by|by the|judging by|judging from|going by|to judge by|according to|per|as per|see|seen in|from the|from my|"
-    "from our|because|because of|since|as the|as it|as in|given|based on|on the basis of|thanks to|on account of|due to|"
-    "with|going on|confirmed by|cf|cf.|ref|ref.|source|source:|evidence|evidence:|proof|it has|has the|has a|has|"
-    "in the|in my|in our|on the|"
-    "laut|nach dem|nach der|nach den|wegen|siehe|s.|anhand|aufgrund|gemäß|aus dem|aus der|weil|da|mit|steht im|"
-    "d'après|selon|voir|vu|grâce à|à cause|car|parce que|puisque|avec|dans le|dans la|"
-    "según|por el|por la|por los|por las|véase|ver|vea|porque|ya que|con|en el|en la|"
-    "secondo|dal|dalla|dai|dalle|vedi|v.|perché|poiché|con|nel|nella|in base a|"
-    "volgens|zie|aan de|aan het|gezien|wegens|omdat|want|met|op grond van|in het|blijkens"
-)
-_RESULT = re.compile(
-    r"(?:[\s,]|\b)(?:so|therefore|hence|thus|it's|it is|its a|this is|that's|that is|i'd say|i would say|i make it|makes it|"
-    r"which makes|which puts|puts it|ist es|ist sie|ist das|also|c'est|donc|es una|es un|è una|è un|quindi|dus|is het)\b"
-)
 _CONNECTING = re.compile(r"[\s,;:()\-–—.&+]*(?:(?:and|also|und|et|y|e|en)\s+)?[\s(]*")
 
 
-def kind_of(text: str) -> str:
-    """Return the strongest kind of evidence that a plain text names, '' for none."""
-    return next((kind for kind, nouns in _NOUNS.items() if nouns.search(text)), "")
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Where a clause tells evidence, of which kind, and the times in it that are no statement of the expert.
+
+    `dated` are the days of a document, which date the machine when nothing else does; `others` are years of books.
+    """
+
+    start: int
+    end: int
+    kind: str
+    dated: tuple[Stated, ...] = ()
+    others: tuple[Stated, ...] = ()
+
+    def is_its_own_time(self, one: Stated) -> bool:
+        """Whether a time belongs to the evidence."""
+        return one in self.dated or one in self.others
 
 
-def pieces_in(clause: Clause, stated: Sequence[Stated]) -> tuple[int, int] | None:
-    """Return where a clause tells evidence; None where it tells none."""
-    nouns = [match for phrases in _NOUNS.values() for match in phrases.all(clause.low, clause.start, clause.end)]
-    if not nouns:
+def piece_in(clause: Clause, said: Sequence[Stated], before: Piece | None = None) -> Piece | None:
+    """Return the evidence that a clause tells; None where it tells none.
+
+    `before` is the evidence of the clause before it, which this one may only give the day of: 'receipt: 4 June 1909'.
+    """
+    if before is not None and said and _is_its_day(clause, said, before):
+        return Piece(
+            clause.start, clause.end, before.kind, *((tuple(said), ()) if _has_days(before) else ((), tuple(said)))
+        )
+    nouns = {
+        kind: [match for match in phrases.all(clause.low, clause.start, clause.end) if not _is_a_name(match, said)]
+        for kind, phrases in words.NOUNS.items()
+    }
+    kind = next((kind for kind in EVIDENCE if nouns.get(kind)), "")
+    if not kind:
         return None
-    if not stated:
-        return clause.start, clause.end
-    first, last = min(noun.start() for noun in nouns), max(noun.end() for noun in nouns)
-    before = [one for one in stated if one.end <= first]
-    after = [one for one in stated if one.start >= last]
-    start = _begin(clause, max((one.end for one in before), default=clause.start), first)
-    if start is None:
-        return clause.start, clause.end
-    result = _RESULT.search(clause.low, last, clause.end) if after else None
-    return start, result.start() if result else clause.end
+    every = [match for matches in nouns.values() for match in matches]
+    times = [one for one in said if one.kind in (DATE, SALE)]
+    dated = tuple(times) if kind == DATED_DOCUMENT else ()
+    others = tuple(one for one in times if one not in dated and _is_of_a_book(clause, one))
+    facts = [one for one in said if one not in dated and one not in others]
+    start, end = _extent(clause, min(m.start() for m in every), max(m.end() for m in every), facts, dated)
+    return Piece(start, end, kind, dated, others)
 
 
-def _begin(clause: Clause, since: int, noun: int) -> int | None:
-    """Return where the words for 'because of' begin that lead to a noun."""
-    cues = [match.start() for match in _CUE.all(clause.low, since, noun)]
-    return cues[0] if cues else None
+def belongs_to_evidence(clause: Clause, one: Stated) -> bool:
+    """Tell whether a name is that of a book: 'register of the Ekarholm works', 'the Brackwater day book'."""
+    if one.kind in (DATE, SALE, MODEL):
+        return False
+    before, behind = clause.low[clause.start : one.start], clause.low[one.end : clause.end]
+    return bool(words.NAMED_BEFORE.search(before) or words.NAMED_AFTER.match(behind))
 
 
-def told(text: str, low: str, pieces: Sequence[tuple[int, int]]) -> str:
+def _has_days(piece: Piece) -> bool:
+    """Tell whether the day of such evidence dates the machine: that of a receipt does, that of a book does not."""
+    return piece.kind == DATED_DOCUMENT
+
+
+def _is_its_day(clause: Clause, said: Sequence[Stated], before: Piece) -> bool:
+    if any(one.kind not in (DATE, SALE) for one in said) or before.dated:
+        return False
+    sign, evidence = clause.low[before.end : clause.start].strip(), clause.low[before.start : before.end]
+    if _has_days(before):
+        return words.DATED.match(clause.words) is not None or sign in (":", "(", "-")
+    is_of_a_book = words.BOOK_OF.search(evidence) or words.WRITTEN_BY.search(evidence)
+    return bool(is_of_a_book) and sign in (",", "(") and clause.words.isdecimal()
+
+
+def _is_a_name(noun: re.Match[str], said: Sequence[Stated]) -> bool:
+    """Tell whether a noun is part of a name: 'Fellbeck Register Works'."""
+    return any(one.kind not in (DATE, SALE) and one.start <= noun.start() and noun.end() <= one.end for one in said)
+
+
+def _is_of_a_book(clause: Clause, one: Stated) -> bool:
+    """Tell 'see the 1935 catalogue' and 'book by Hartlow, 1988' from 'the list gives 1935'."""
+    before, after = clause.low[clause.start : one.start], clause.low[one.end : clause.end]
+    return bool(words.BEFORE_A_BOOK.search(before) and words.BOOK.match(after)) or bool(words.BOOK_OF.search(before))
+
+
+def _extent(clause: Clause, first: int, last: int, facts: Sequence[Stated], dated: Sequence[Stated]) -> tuple[int, int]:
+    """Return the words of a clause that are evidence: without 'it's a Model 6', before or behind them."""
+    last = max([last, *(one.end for one in dated)])
+    before = [one for one in facts if one.end <= first]
+    behind = [one for one in facts if one.start >= last]
+    start, end = clause.start, clause.end
+    if before:
+        cue = next((m.start() for m in words.CUE.all(clause.low, max(one.end for one in before), first)), None)
+        start = start if cue is None else cue
+    if behind and start == clause.start:
+        result = words.RESULT.search(clause.low, last, min(one.start for one in behind))
+        at_cue = words.CUE.begins(clause.low, start)
+        end = result.start() if result else last if at_cue and at_cue.start() == start else end
+    return start, end
+
+
+def kind_of(pieces: Sequence[Piece]) -> str:
+    """Return the strongest kind among pieces, '' when there are none."""
+    return next((kind for kind in EVIDENCE if any(piece.kind == kind for piece in pieces)), "")
+
+
+def told(text: str, pieces: Sequence[Piece]) -> str:
     """Return pieces of evidence in the expert's words; what stands between two is kept where it only joins them."""
+    low = plain(text)
     joined: list[list[int]] = []
-    for start, end in sorted(pieces):
-        if joined and _CONNECTING.fullmatch(low, joined[-1][1], start):
-            joined[-1][1] = max(end, joined[-1][1])
+    for piece in sorted(pieces, key=lambda piece: piece.start):
+        if joined and _CONNECTING.fullmatch(low, joined[-1][1], piece.start):
+            joined[-1][1] = max(piece.end, joined[-1][1])
         else:
-            joined.append([start, end])
-    return "; ".join(" ".join(text[start:end].split()) for start, end in joined)
+            joined.append([piece.start, piece.end])
+    return "; ".join(" ".join(text[start:end].split()).rstrip(" .,;:") for start, end in joined)

@@ -12,6 +12,8 @@ from knowledge.hearing.name_index import MODEL_WORDS
 from knowledge.hearing.named import mentions
 from knowledge.names import Names
 
+MAKER, MODEL, WORKS = "makers", "models", "works"
+
 
 @dataclass(frozen=True, slots=True)
 class Stated:
@@ -67,8 +69,16 @@ def _longest(found: Iterable[Stated]) -> list[Stated]:
     return kept
 
 
-_ARTICLE = r"(?:(?:a|an|the|ein|eine|einen|einer|une|un|una|la|le|el|il|een|de|die|der|das|be|nr|no)\.? |^(?:it's |its |is )?)"
-_BEHIND = r"(?=\s*$|\s+(?:from|of|made|built|not|or|and|by|with|for|in|about|around|circa|c|ca|von|aus|um|oder|de|du|des|ou|o|del|van|uit|of|en|et|y|e|und|i)(?![^\W_]))"
+_BEFORE_NUMBER = (
+    r"(?:(?<![^\W_])(?:a|an|the|ein|eine|einen|einer|une|un|una|la|le|el|il|een|de|die|der|das|be|nr|no)\.? |"
+    r"^(?:it's |its |is )?)"
+)
+_BEHIND_NUMBER = (
+    r"(?=\s*$|\s+(?:from|of|made|built|not|or|and|by|with|for|in|about|around|circa|c|ca|von|aus|um|oder|de|du|des|"
+    r"ou|o|"
+    r"del|van|uit|en|et|y|e|und|i)(?![^\W_]))"
+)
+"""What stands around a number that names a model by itself."""
 
 
 def _bare(clause: Clause, models: Mapping[str, tuple[str, ...]]) -> Iterator[Stated]:
@@ -77,13 +87,15 @@ def _bare(clause: Clause, models: Mapping[str, tuple[str, ...]]) -> Iterator[Sta
         first, _, number = name.partition(" ")
         if first.rstrip(".") not in MODEL_WORDS or not number[:1].isdigit() or len(number) > 5:
             continue
-        edge = "" if not number.isdigit() else _BEHIND
-        lead = _ARTICLE if number.isdigit() else r"(?<![^\W_])"
+        edge = _BEHIND_NUMBER if number.isdigit() else ""
+        lead = _BEFORE_NUMBER if number.isdigit() else r"(?<![^\W_])"
         for match in re.finditer(rf"{lead}(?P<number>{re.escape(number)})(?![^\W_]){edge}", clause.words):
             yield Stated("models", ids, clause.start + match.start("number"), clause.start + match.end("number"))
 
 
-_NUMBERED = re.compile(r"(?<![^\W_])(?:" + "|".join(sorted(MODEL_WORDS)) + r")\.? ?(?:no\.? ?|nr\.? ?)?\d+[a-z]?(?![^\W_])")
+_NUMBERED = re.compile(
+    r"(?<![^\W_])(?:" + "|".join(sorted(MODEL_WORDS)) + r")\.? ?(?:no\.? ?|nr\.? ?)?\d+[a-z]?(?![^\W_])"
+)
 
 
 def _unknown(clause: Clause, known: Sequence[Stated]) -> list[Stated]:

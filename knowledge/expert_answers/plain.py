@@ -55,6 +55,11 @@ class Phrases:
         """Tell whether a plain text ends with one of the phrases, signs aside."""
         return self._last.search(low) is not None
 
+    def without_last(self, low: str) -> str:
+        """Return a plain text without the phrase it ends with; the text itself when it ends with none."""
+        found = self._last.search(low)
+        return low if found is None else low[: found.start()]
+
     def begins(self, low: str, start: int = 0) -> re.Match[str] | None:
         """Return the phrase that a plain text begins with, signs aside."""
         return self._first.match(low, start)

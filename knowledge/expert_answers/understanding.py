@@ -3,57 +3,212 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
 
 from knowledge.base import Knowledge
+from knowledge.candidates import Candidate
 from knowledge.expert_answers import acts, evidence
-from knowledge.expert_answers.clauses import clauses
-from knowledge.expert_answers.dates import dates_in
-from knowledge.expert_answers.names import Stated, names_in
+from knowledge.expert_answers.acts import Act
+from knowledge.expert_answers.agreeing import points_to
+from knowledge.expert_answers.clauses import Clause, clauses
+from knowledge.expert_answers.dates import DATE, SALE, dates_in
+from knowledge.expert_answers.evidence import Piece, belongs_to_evidence
+from knowledge.expert_answers.letter import own_words
+from knowledge.expert_answers.names import MAKER, MODEL, WORKS, Stated, names_in
 from knowledge.expert_answers.nouns import ASK_BACK, NO_ANSWER, NOT_OURS, SETTLES, About, Understood
-from knowledge.expert_answers.plain import plain
+from knowledge.expert_answers.numbers import SERIAL, serials_in
+from knowledge.expert_answers.resolving import one_of, one_time, standing
 from knowledge.findings import OPINION
 from knowledge.tokens import find
-from knowledge.tokens.nouns import SerialToken
+from knowledge.tokens.nouns import Found, SerialToken
+
+_NOT_STATED = {
+    acts.IF: "said under a condition",
+    acts.QUESTION: "asked, not said",
+    acts.HISTORY: "said of the firm or of a whole model",
+}
+"""Why a fact in a clause is not taken for one of this machine, where that should be shown."""
+_NOTHING = About()
+
+
+@dataclass(slots=True)
+class _Heard:
+    """What was collected on the way through an answer."""
+
+    stated: list[Stated] = field(default_factory=list)
+    tokens: dict[str, SerialToken] = field(default_factory=dict)
+    pieces: list[Piece] = field(default_factory=list)
+    agreed: list[Candidate] = field(default_factory=list)
+    unclear: list[str] = field(default_factory=list)
+
+    def of(self, kind: str) -> list[Stated]:
+        return [one for one in self.stated if one.kind == kind]
 
 
 def understand(text: str, knowledge: Knowledge, asked: About | None = None) -> Understood:
     """Return what an expert's answer is understood to say. `asked` is the question it is to.
 
-    Never raises on any text.
+    Never raises on any text; time grows with its length.
     """
-    text = unicodedata.normalize("NFC", text)
-    found = find(text, knowledge.names)
-    told = acts.acts(clauses(text))
-    stated: list[Stated] = []
-    pieces: list[tuple[int, int]] = []
-    for act, clause in told:
-        if act != acts.TELLS:
-            continue
-        said = [*names_in(clause, knowledge.names), *dates_in(clause)]
-        piece = evidence.pieces_in(clause, said)
-        if piece:
-            pieces.append(piece)
-        stated += said
-    kinds = {act for act, _ in told}
-    tokens = [
-        token for token in found.tokens
-        if any(act == acts.TELLS and c.start <= token.start < c.end for act, c in told)
-    ]  # fmt: skip
-    one: dict[str, str] = {}
-    for kind, name in (("makers", "maker"), ("models", "model"), ("works", "works"), ("date", "date")):
-        values = {value for each in stated if each.kind == kind and not each.denied for value in each.values}
-        one[name] = values.pop() if len(values) == 1 else ""
-    serial = tokens[0] if len(tokens) == 1 else SerialToken("", 0, 0, "", "", "", False)
-    shown = evidence.told(text, plain(text), pieces)
-    tells = bool(tokens) or any(one.values())
-    kind = (
-        NOT_OURS if acts.NOT_OURS in kinds
-        else ASK_BACK if acts.ASKS in kinds
-        else SETTLES if tells
-        else ASK_BACK if acts.QUESTION in kinds
-        else NO_ANSWER
+    about = asked or _NOTHING
+    own = own_words(unicodedata.normalize("NFC", text), about.text)
+    told = acts.acts(clauses(own))
+    heard = _heard(told, own, knowledge, about)
+    understood = _facts(heard, own, knowledge, about)
+    return _of_kind(understood, told, heard, own)
+
+
+def _heard(told: Sequence[Act], own: str, knowledge: Knowledge, about: About) -> _Heard:
+    found = find(own, knowledge.names)
+    heard = _Heard()
+    for place, act in enumerate(told):
+        said = list(_said_in(told, place, knowledge, found, heard))
+        if acts.speaks_to(told, place) and all(one.kind == MODEL for one in said):
+            continue  # 'No idea, Stine'
+        if act.does in (acts.TELLS, acts.GIVES_UP):
+            _tell(act.clause, said, about, heard)
+        elif act.does == acts.HISTORY and (piece := evidence.piece_in(act.clause, ())):
+            heard.pieces.append(piece)
+        elif act.does in _NOT_STATED and said:
+            heard.unclear.append(f"'{_shown(act.clause)}': {_NOT_STATED[act.does]}")
+    return heard
+
+
+def _said_in(told: Sequence[Act], place: int, knowledge: Knowledge, found: Found, heard: _Heard) -> Iterator[Stated]:
+    """Yield everything that one clause names, whatever it does."""
+    clause = told[place].clause
+    before, after = (_neighbour(told, place, other) for other in (place - 1, place + 1))
+    yield from names_in(clause, knowledge.names)
+    for stated, token in serials_in(clause, found):
+        heard.tokens[token.serial] = token
+        yield stated
+    yield from dates_in(clause, before, after)
+
+
+def _neighbour(told: Sequence[Act], place: int, other: int) -> Clause | None:
+    """Return another clause of the same sentence."""
+    if not 0 <= other < len(told) or told[other].clause.sentence != told[place].clause.sentence:
+        return None
+    return told[other].clause
+
+
+def _tell(clause: Clause, said: list[Stated], about: About, heard: _Heard) -> None:
+    said = [one for one in said if not belongs_to_evidence(clause, one)]
+    if any(one.kind == SALE for one in said):
+        said = [one for one in said if one.kind != WORKS]  # 'sold in Hallowmere'
+    last = heard.pieces[-1] if heard.pieces and _is_next_to(clause, heard.pieces[-1]) else None
+    piece = evidence.piece_in(clause, said, last)
+    if piece is not None:
+        heard.pieces.append(piece)
+        said = [one for one in said if not piece.is_its_own_time(one)]
+    agreed = points_to(clause, about.candidates) if not any(one.kind in (MODEL, SERIAL) for one in said) else None
+    if isinstance(agreed, str):
+        heard.unclear.append(f"'{_shown(clause)}': which of the datings is meant?")
+    elif agreed is not None:
+        heard.agreed.append(agreed)
+        said = [one for one in said if one.kind != DATE]
+    heard.stated += said
+
+
+def _is_next_to(clause: Clause, piece: Piece) -> bool:
+    """Tell whether only signs stand between a piece of evidence and the clause behind it."""
+    between = clause.low[piece.end : clause.start]
+    return len(between) < 6 and not any(sign.isalnum() or sign == "." for sign in between)
+
+
+def _shown(clause: Clause) -> str:
+    return " ".join(clause.text[clause.start : clause.end].split())
+
+
+def _facts(heard: _Heard, own: str, knowledge: Knowledge, about: About) -> Understood:
+    """Return the facts that stand at the end, and the evidence; `kind` is still to be found."""
+    low = clauses_low(own)
+    maker = _one(MAKER, heard, low, lambda _: True)
+    makers = {maker} if maker else set(about.said.makers) | {one.maker for one in about.candidates}
+    model = _one(MODEL, heard, low, lambda id_: knowledge.models[id_].maker in makers)
+    works = _one(WORKS, heard, low, lambda id_: knowledge.works[id_].maker in makers)
+    serial = heard.tokens.get(_serial(heard, low, about))
+    date = _date(heard, low)
+    facts = Understood(NO_ANSWER, maker=maker, model=model, works=works, date=date)
+    if serial is not None:
+        facts = replace(facts, prefix=serial.prefix, digits=serial.digits, suffix=serial.suffix)
+    return _agreed(facts, heard)
+
+
+def clauses_low(own: str) -> str:
+    """Return the plain text that places of statements count in."""
+    from knowledge.expert_answers.plain import plain
+
+    return plain(own)
+
+
+def _one(kind: str, heard: _Heard, low: str, fits: object) -> str:
+    still = standing(heard.of(kind), low)
+    unknown = [one for one in still if not one.values]
+    values = one_of(still, fits) if not unknown else ()  # type: ignore[arg-type]
+    if unknown:
+        named = low[unknown[0].start : unknown[0].end]
+        heard.unclear.append(f"'{named}': nothing of that name is known")
+    elif len(values) > 1:
+        heard.unclear.append(f"{_named(kind)} could be {' or '.join(values)}")
+    return values[0] if len(values) == 1 else ""
+
+
+def _named(kind: str) -> str:
+    return f"the {kind.removesuffix('s') if kind != WORKS else kind}"
+
+
+def _serial(heard: _Heard, low: str, about: About) -> str:
+    still = standing(heard.of(SERIAL), low)
+    values = list(dict.fromkeys(one.values[0] for one in still))
+    if len(values) > 1:
+        values = [value for value in values if value not in about.serials] or values
+    if len(values) > 1:
+        heard.unclear.append(f"the number could be {' or '.join(values)}")
+    return values[0] if len(values) == 1 else ""
+
+
+def _date(heard: _Heard, low: str) -> str:
+    still = standing(heard.of(DATE), low)
+    told = still or [one for piece in heard.pieces for one in piece.dated]
+    date = one_time(told, low)
+    if told and not date:
+        heard.unclear.append("several times are named: " + ", ".join(dict.fromkeys(one.values[0] for one in told)))
+    if not told and (sales := heard.of(SALE)):
+        heard.unclear.append(f"{sales[0].values[0]} is when it was sold or worked on; when was it made?")
+    return date
+
+
+def _agreed(facts: Understood, heard: _Heard) -> Understood:
+    """Fill in what the dating says that the expert agrees with; what the expert says counts more."""
+    if not heard.agreed:
+        return facts
+    if len({(one.serial, one.date, one.model) for one in heard.agreed}) > 1:
+        heard.unclear.append("more than one of the datings is agreed with")
+        return facts
+    one = heard.agreed[0]
+    reading = one.reading
+    if not facts.serial:
+        facts = replace(facts, prefix=reading.prefix, digits=reading.digits, suffix=reading.suffix)
+    return replace(
+        facts, maker=facts.maker or one.maker, model=facts.model or one.model, works=facts.works or one.works,
+        date=facts.date or one.date,
     )  # fmt: skip
-    return Understood(
-        kind, serial.prefix, serial.digits, serial.suffix, one["maker"], one["model"], one["works"], one["date"],
-        shown, (evidence.kind_of(plain(shown)) or OPINION) if kind == SETTLES else "", question=text.strip() if kind == ASK_BACK else "",
+
+
+def _of_kind(facts: Understood, told: Sequence[Act], heard: _Heard, own: str) -> Understood:
+    does = {act.does for act in told}
+    if acts.NOT_OURS in does:
+        facts, kind = Understood(NOT_OURS), NOT_OURS
+    elif acts.ASKS in does or (acts.QUESTION in does and any(acts.is_for_the_asker(act) for act in told)):
+        kind = ASK_BACK
+    else:
+        kind = SETTLES if facts.tells else NO_ANSWER
+    question = acts.question_of(told) if kind == ASK_BACK else ""
+    shown = evidence.told(own, heard.pieces) if kind == SETTLES else ""
+    strongest = (evidence.kind_of(heard.pieces) or OPINION) if kind == SETTLES else ""
+    return replace(
+        facts, kind=kind, evidence=shown, evidence_kind=strongest, question=question,
+        unclear=tuple(dict.fromkeys(heard.unclear)),
     )  # fmt: skip

@@ -30,7 +30,8 @@ ASKS = Phrases(
     "que mande",
     "chiedi*|chiedigli|chiedile|chiedetegli|chiedete*|bisogna chiedere|serve una foto|servirebbe|senza foto|"
     "potrebbe mandare|può mandare",
-    "vraag hem|vraag haar|vraag even|vraag of|vragen of|graag een foto|heb .. foto nodig|foto nodig|zonder foto|kan hij|"
+    "vraag hem|vraag haar|vraag even|vraag of|vragen of|graag een foto|heb .. foto nodig|foto nodig|zonder foto|"
+    "kan hij|"
     "kan zij|zou hij",
 )
 """The asker is to be asked something."""
@@ -58,11 +59,13 @@ NOT_OURS = Phrases(
 
 TAKES = Phrases(
     "i'll take|i will take|i can take|taking this|taking it|i take this|leave it to me|leave it with me|"
-    "leave this to me|leave this with me|let me|i'm on it|on it|mine !|bagsy|dibs|i'll do|i'll look|i'll have a look|"
+    "leave this to me|leave this with me|let me|i'm on it|on it|mine!|bagsy|dibs|i'll do|i'll look|i'll have a look|"
     "i'll check|i'll dig|i'll see|i'll get back|i'll ask|i'll try|i'll go through|i'll report|i'll search|i'll find|"
-    "i will look|i will check|i will see|i will have|i will get back|i will dig|i shall|i'm going to|going to look|"
-    "going to check|will check|will look|will have a look|will get back|will report|will dig|will see|looking into|"
-    "look into it|checking|having a look|need to look|need to check|have to check|have to look|must check|must look|"
+    "i will look|i will check|i will see|i will have a look|i will get back|i will dig|i shall|i'm going to|"
+    "going to look|"
+    "going to check|will check|will look|will have a look|will get back|will report|will dig|looking into|"
+    "look into it|checking now|checking the|having a look|need to look|need to check|have to check|have to look|"
+    "must check|must look|"
     "give me|bear with me|working on it|watch this space|back soon|to follow|more later|later today|tonight|"
     "tomorrow|next week|this weekend|at the weekend|when i'm home|when i get home|when i get back|once i'm home|"
     "back to you",
@@ -96,8 +99,10 @@ THEIRS = Phrases(
     "he says|she says|they say|he said|she said|they said|he thinks|she thinks|they think|he thought|she thought|"
     "he believes|she believes|they believe|he wrote|she wrote|they wrote|he claims|she claims|they claim|he reads|"
     "she reads|he asks|she asks|he asked|she asked|you say|you said|you wrote|you write|you think|you thought|"
-    "you asked|you ask|you typed|you have typed|you gave|you read|the owner says|owner thinks|owner reckons|the seller*|"
-    "the asker*|seller says|according to him|according to her|according to the owner|according to you|"
+    "you asked|you ask|you typed|you have typed|you gave|you read|the owner says|owner thinks|owner reckons|"
+    "the seller says|"
+    "the seller claims|the asker says|the asker thinks|the asker wrote|the asker claims|the asker has it|seller says|"
+    "according to him|according to her|according to the owner|according to you|"
     "family story|family says|family legend|the dealer said|he was told|she was told|was told|on ebay|the advert*|"
     "they had it as|as asked|the question says|the question was|quote|quoting|guess of|his guess|her guess|"
     "he reckons|she reckons|typed as|written as|misread as|posted as|read as",
@@ -166,7 +171,8 @@ HISTORY = Phrases(
 
 SOLD = Phrases(
     "sold|bought|purchased|purchase|acquired|repaired|restored|serviced|overhauled|rebuilt|refurbished|inherited|"
-    "wedding|married|was born|born|died|christmas|repainted|converted|motor added|motorised|electrified|fitted .. motor|"
+    "wedding|married|was born|born|died|christmas|repainted|converted|motor added|motorised|electrified|"
+    "fitted .. motor|"
     "verkauft|gekauft|kaufte|repariert|überholt|geerbt|umgebaut|vendu*|achet*|réparé*|héritée|vendid*|comprad*|compró|"
     "reparad*|vendut*|comprat*|acquistat*|riparat*|verkocht|gekocht|gerepareerd|omgebouwd"
 )
@@ -179,7 +185,8 @@ DENIES = Phrases(
     "au lieu de|n'est pas|no es|nunca|en vez de|en lugar de|non|non è|mai|invece di|niet|geen|nooit|in plaats van"
 )
 DENIED = Phrases(
-    "is wrong|was wrong|are wrong|is out|is ruled out|is excluded|can be excluded|is impossible|is nonsense|is too early|"
+    "is wrong|was wrong|are wrong|is out|is ruled out|is excluded|can be excluded|is impossible|is nonsense|"
+    "is too early|"
     "is too late|is much too|was a mistake|is a mistake|is incorrect|is not right|isn't right|can't be right|"
     "cannot be right|is not possible|isn't possible|doesn't fit|does not fit|ist falsch|stimmt nicht|passt nicht|"
     "kann nicht sein|ist unmöglich|est faux|est fausse|est impossible|ne colle pas|es falso|está mal|no puede ser|"
@@ -203,3 +210,54 @@ CORRECTS = Phrases(
     "plutôt|erreur|euh|perdón|digo|quiero decir|mejor dicho|corrijo|scusate|scusa|anzi|volevo dire|correggo|"
     "oeps|correctie|ik bedoel|nee|of nee|foutje"
 )
+CHAT = Phrases(
+    "happy birthday|congratulations|congrats|well done|well spotted|merry christmas|happy christmas|happy new year|"
+    "welcome|good to see|nice to see|see you|good work|great work|great find|nice find|good spot|hope you|"
+    "herzlichen glückwunsch|alles gute|willkommen|bis bald|bon anniversaire|félicitations|bienvenue|bravo|"
+    "feliz cumpleaños|enhorabuena|bienvenid*|buon compleanno|complimenti|benvenut*|gefeliciteerd|welkom|van harte"
+)
+"""Said to people, not of machines."""
+
+SO = Phrases("so|therefore|hence|thus|which makes|that makes|also|daher|donc|así que|quindi|dus")
+
+MORE_EXACTLY = Phrases(
+    "more precisely|more exactly|to be exact|to be precise|more like|rather more|better still|genauer|genauer gesagt|"
+    "plus précisément|plus exactement|más exactamente|más concretamente|più precisamente|per l'esattezza|"
+    "om precies te zijn"
+)
+"""What stands behind these takes the place of what stands before."""
+
+BUT = Phrases("but|aber|sondern|mais|pero|sino|ma|però|maar|actually|in fact|it's really|whereas|however|though")
+
+EXCEPTED = {
+    "asks": Phrases("no need to ask|don't ask|needn't ask|do not ask|didn't ask|i did ask|no need"),
+    "takes": Phrases("after checking|having checked|let me know|let me say|let me put it|let me be clear"),
+    "if": Phrases("as if|if anything|if you ask me|if i'm not mistaken|if memory serves|if i remember|if i recall|"
+    "even if|"
+                  "if not|wenn ich mich|if i had to guess|if pressed|if pushed|if you look|if you zoom"),
+    "not-ours": Phrases("is not a toy|isn't a toy|not a toy|no toy|kein spielzeug"),
+}  # fmt: skip
+"""Words that look like those of an act and are not."""
+
+OF_THE_MACHINE = Phrases(
+    "number|numbers|digit|digits|letter|letters|figure|figures|zero|serial|prefix|photo|photos|picture|pictures|pic|"
+    "pics|"
+    "shuttle|bobbin|bed|badge|decal*|motor|needle|plate|underneath|underside|pillar|stamped|start*|begin*|receipt|"
+    "manual|"
+    "colour|color|he|she|they|his|her|their|him|it|six|seven|five|eight|length|inches|cm|crank|treadle|says|read|"
+    "ziffern|stellen|buchstabe*|nummer|foto|fotos|bild|bilder|schiffchen|spule|er|sie|"
+    "chiffres|lettre|numéro|photo|photos|navette|canette|il|elle|"
+    "cifras|letra|número|foto|fotos|lanzadera|canilla|él|ella|"
+    "cifre|lettera|numero|foto|navetta|spolina|lui|lei|"
+    "cijfers|letter|nummer|foto|foto's|schuitje|spoel|hij|zij"
+)
+TO_EXPERTS = Phrases(
+    "who|who's|anyone|anybody|someone|somebody|don't you|didn't you|do you|did you|have you|you have|you've|are you|"
+    "were you|"
+    "can you|could you|would you|will you|shall we|shall i|do we|have we|did we|don't we|isn't it|wasn't it|right|no|"
+    "what do you think|any ideas|any idea|could it be|might it be|can it be|is it a|is this a|is that a|isn't that|"
+    "isn't this|help|when is|ok|okay|agreed|agree|coming|meeting|wer|hat jemand|weiß jemand|hast du|habt ihr|"
+    "könnte es|ist das|"
+    "qui|quelqu'un|as-tu|avez-vous|quién|alguien|tienes|tenéis|chi|qualcuno|hai|avete|wie|iemand|heb je|hebben jullie"
+)
+"""Asked of the others in the group."""

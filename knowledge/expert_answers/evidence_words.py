@@ -1,0 +1,106 @@
+"""The words of evidence, in English, German, French, Spanish, Italian and Dutch."""
+
+from __future__ import annotations
+
+import re
+
+from knowledge.expert_answers.plain import Phrases
+from knowledge.findings import DATED_DOCUMENT, FEATURE, LEDGER
+
+NOUNS = {
+    DATED_DOCUMENT: Phrases(
+        "receipt*|guarantee|guarantee card*|warranty|warranty card*|invoice*|bill of sale|sales slip|sales ticket|"
+        "delivery note*|dated manual|manual|instruction book*|instruction leaflet*|instructions|hire purchase|"
+        "hire-purchase|agreement|contract|certificate|sales docket|docket|dated letter|"
+        "quittung*|garantiekarte|garantieschein*|garantieheft|rechnung*|kaufbeleg|kaufvertrag|lieferschein*|beleg|"
+        "betriebsanleitung|anleitung|gebrauchsanweisung|reçu*|facture*|garantie|bon de garantie|carte de garantie|"
+        "mode d'emploi|"
+        "recibo*|factura*|garantía|tarjeta de garantía|manual|manual de instrucciones|ricevut*|fattur*|garanzia|"
+        "scontrino|"
+        "libretto|libretto di istruzioni|"
+        "bonnetje|kassabon|factuur|garantiebewijs|garantiekaart|koopakte|handleiding|gebruiksaanwijzing|kwitantie|"
+        "aankoopbon|aankoopbewijs|koopbewijs"
+    ),
+    LEDGER: Phrases(
+        "ledger*|page|pages|p.|pp.|p|pp|register*|list|lists|listing|book|books|book of numbers|number book|"
+        "letter book|"
+        "letterbook|day book|daybook|yearbook*|catalogue*|catalog*|price list*|card index|index card*|records|"
+        "works records|factory records|entry|volume|vol.|vol|folio|table|database|archive*|circular|production cards|"
+        "cards|"
+        "hauptbuch|seite|s.|verzeichnis|liste*|buch|jahrbuch|nummernbuch|katalog*|kartei|karteikarte*|archiv|"
+        "lieferbuch|geschäftsbuch|nummernliste*|"
+        "registre*|livre|grand livre|grand-livre|catalogue|archives|fichier|registro|página|libro|libro mayor|lista|"
+        "catálogo|archivo|pagina|elenco|libro mastro|mastro|catalogo|schedario|archivio|grootboek|bladzijde|blz.|blz|"
+        "lijst|nummerlijst|boek|jaarboek|catalogus|archief"
+    ),
+    FEATURE: Phrases(
+        "shuttle*|bobbin*|decal*|bed|needle*|tension|tensioner|presser|foot|badge|handwheel|hand wheel|balance wheel|"
+        "flywheel|spool pin*|faceplate|face plate|slide plate*|cover plate|stitch plate|gold*|ornament*|transfer*|"
+        "lettering|"
+        "paint|paintwork|finish|pillar|arm|crank|treadle|base|motor|hook|feed dog*|bobbin winder|winder|plate|castings|"
+        "casting|stitch lever|stitch length|stitch regulator|regulator|knob|stamping*|digits|leading zero|prefix|"
+        "letter|screw*|thread guide|thread take-up|take-up|shank|reverse lever|zigzag|"
+        "schiffchen*|spule*|spulenkapsel|abziehbild*|nadel*|spannung|grundplatte|handrad|*greifer|greifer|verzierung*|"
+        "dekor*|plakette|stichplatte|stellig|buchstabe*|navette|canette|décor*|aiguille|socle|volant|plaque|plateau|"
+        "lanzadera|canilla|bobina|aguja|calcomanía*|decoración|volante|navetta|spolina|ago|decoraz*|decalcomani*|"
+        "volantino|basamento|placchetta|schuitje|spoel*|naald*|versiering*|handwiel|grijper|voetplaat|embleem"
+    ),
+}
+CUE = Phrases(
+    "by|judging by|judging from|going by|to judge by|according to|as per|per|see|seen in|see also|look at|from|"
+    "because|because of|since|as|given|based on|on the basis of|thanks to|on account of|due to|with|going on|"
+    "confirmed by|"
+    "proved by|proven by|shown by|cf|cf.|ref|ref.|source|evidence|proof|it has|has|in|on|says|in view of|for it has|"
+    "going off|from what|"
+    "laut|nach|wegen|siehe|anhand|aufgrund|gemäß|aus|weil|da|mit|steht im|steht in|im|in der|im|vgl.|vgl|denn|dank|"
+    "d'après|selon|voir|vu|grâce à|à cause|car|parce que|puisque|avec|dans|cf|"
+    "según|por|véase|ver|vea|porque|ya que|con|en|"
+    "secondo|dal|dalla|dai|dalle|vedi|perché|poiché|con|nel|nella|in base a|visto|data|"
+    "volgens|zie|aan|gezien|wegens|omdat|want|met|op grond van|blijkens|vanwege|door"
+)
+"""What leads to the evidence behind a statement: 'Model 9 by the shuttle'."""
+RESULT = re.compile(
+    r"(?<![^\W_])(?:so|therefore|hence|thus|it's|it is|its an?|this is|that's|that is|i'd say|i would say|i make it|"
+    r"makes it|"
+    r"make it|which makes|which puts|puts it|put it|points to|point to|means|mean|tells me|says it|is an?|are from|"
+    r"are of|"
+    r"ist es|ist sie|ist das|also|ist die|handelt es|es ist|c'est|donc|il s'agit|es una?|è una?|e una?|e del|"
+    r"si tratta|quindi|dus|is het|het is)"
+    r"(?![^\W_])"
+)
+"""What leads from evidence to what follows from it: 'boat shuttle so it's a Model 3'."""
+
+_BOOKS = (
+    r"(?:catalogue|catalog|price ?list|brochure|leaflet|booklet|circular|edition|book|magazine|article|advert\w*|ad|"
+    r"newsletter|list|register|directory|yearbook|katalog|preisliste|prospekt|jahrbuch|buch|tarif|prospectus|libro|"
+    r"listino|catalogo|catalogus|prijslijst|boek)"
+)
+BOOK = re.compile(rf"\s*(?:[^\W\d_]+ ){{0,2}}?{_BOOKS}(?![^\W_])")
+BEFORE_A_BOOK = re.compile(
+    r"(?:^|(?<![^\W_]))(?:the|a|an|my|our|his|this|in|see|from|per|im|der|dem|den|die|siehe|laut|le|la|du|au|el|del|"
+    r"il|nel|"
+    r"de|het|een|uit|by)\s*\Z"
+)
+BOOK_OF = re.compile(
+    rf"(?<![^\W_]){_BOOKS}(?: (?:of|from|for|by [^\W\d_]+|dated|printed|published|in|von|aus|vom|de|du|del|van|uit))?"
+    r"[ ,(]*\Z"
+)
+"""'catalogue of', with a year behind it."""
+WRITTEN_BY = re.compile(rf"(?<![^\W_]){_BOOKS} (?:by|von|par|de|di|van) [^\d,;]+\Z")
+DATED = re.compile(
+    r"(?:it is |is |also )?(?:dated|from|of|for|vom|datiert|von|datee?s?|du|de|fechad[oa]|del|datat[oa]|gedateerd|van)"
+    r"(?![^\W_])"
+)
+"""What begins the words that only give the day of a document."""
+_OWN_BOOKS = (
+    r"(?:ledger|register|book|daybook|letterbook|list|records?|catalogue|catalog|cards?|card index|archives?|manual|"
+    r"receipt|circular|museum|hauptbuch|katalog|liste|registre|catalogo|grootboek|boek|lijst)"
+)
+NAMED_AFTER = re.compile(
+    rf"(?:'s?)? (?:works'? |factory |firm's |dealers?'? |price |number |day |letter )*{_OWN_BOOKS}s?(?![^\W_])"
+)
+"""What follows a name that is the name of a book: 'the Brackwater day book'."""
+NAMED_BEFORE = re.compile(
+    rf"(?<![^\W_]){_OWN_BOOKS}s? (?:of|from|for|von|vom|der|du|de la|de|des|del|della|di|van)(?: the| het| de)? *\Z"
+)
+"""What stands before such a name: 'register of the'."""

@@ -1,0 +1,131 @@
+"""Which words of a message are the expert's own answer: no greeting, no signature, nothing quoted or repeated.
+
+What is left out becomes spaces, so that everything keeps its place.
+"""
+
+from __future__ import annotations
+
+import re
+
+from knowledge.expert_answers.plain import Phrases, plain
+
+_QUOTED_LINE = re.compile(r"^[ \t]*(?:>|\|).*$", re.MULTILINE)
+_QUOTE_HEAD = re.compile(
+    r"^[^\n]{0,200}(?:wrote|writes|schrieb|a écrit|ecrit|escribió|escribio|ha scritto|"
+    r"schreef)[ \t]*:[ \t]*$", re.MULTILINE
+)
+_PASSED_ON = re.compile(
+    r"^[ \t]*-{2,}[ \t]*(?:original message|forwarded message|begin forwarded message|ursprüngliche nachricht|"
+    r"weitergeleitete nachricht|message d'origine|message transféré|mensaje original|messaggio originale|"
+    r"oorspronkelijk bericht)[ \t]*-*[ \t]*$|^from: .+\n(?:sent|date|to): ",
+    re.MULTILINE,
+)
+_SIGNATURE = re.compile(r"^-- ?$", re.MULTILINE)
+_POSTSCRIPT = re.compile(r"^[ \t]*p\.? ?s\.?[ \t:]", re.MULTILINE)
+_STRUCK = re.compile(r"~~[^~\n]+~~")
+_CLOSING = Phrases(
+    "best wishes|best regards|kind regards|warm regards|regards|with kind regards|all the best|cheers|yours|"
+    "yours sincerely|yours truly|yours faithfully|sincerely|many thanks|thanks|thank you|love|take care|best|bw|kr|"
+    "happy sewing|sent from my *|bye|"
+    "mit freundlichen grüßen|freundliche grüße|viele grüße|liebe grüße|beste grüße|herzliche grüße|schöne grüße|"
+    "grüße|gruß|lg|vg|mfg|"
+    "cordialement|bien cordialement|bien à vous|amicalement|salutations|à bientôt|bonne journée|"
+    "saludos|un saludo|saludos cordiales|atentamente|un abrazo|"
+    "cordiali saluti|saluti|un saluto|cordialmente|distinti saluti|"
+    "groeten|groet|groetjes|met vriendelijke groet|met vriendelijke groeten|vriendelijke groeten|mvg|hartelijke groet"
+)
+_GREETING = Phrases(
+    "hi|hello|hey|dear|good morning|good evening|good afternoon|morning|evening|hi all|hello all|dear all|hi everyone|"
+    "hallo|liebe|lieber|guten tag|guten morgen|guten abend|moin|servus|sehr geehrte*|"
+    "bonjour|bonsoir|salut|chère|cher|chers|hola|buenos días|buenas tardes|buenas|estimad*|querid*|"
+    "ciao|salve|buongiorno|buonasera|cara|caro|cari|gentile|beste|hoi|dag|goedemorgen|goedemiddag|goedenavond|geachte"
+)
+_CLOSING_LINE = re.compile(r"^[^\n]*$", re.MULTILINE)
+_INLINE_END = re.compile(r"[.!?;\n][ \t]*(?=\S)")
+_GREETED = re.compile(r"[^\n,.!:;]{0,40}[\n,.!:;]")
+_LONGEST_CLOSING = 60
+_ASKED_WORDS = 4
+"""Words in a row that are the asker's when the asker wrote them too."""
+
+
+def own_words(text: str, asked: str = "") -> str:
+    """Return a message with everything blanked that is not the expert's own answer; `asked` is what the asker wrote.
+
+    >>> own_words("Hi Ada, Model 9.\\nCheers, Bo").strip()
+    'Model 9.'
+    """
+    for pattern in (_QUOTE_HEAD, _QUOTED_LINE, _STRUCK):
+        text = pattern.sub(lambda match: _blank(match[0]), text)
+    text = _cut(text, _PASSED_ON.search(text.lower()))
+    text = _without_signature(text)
+    text = _without_greeting(text)
+    return _without_repeated(text, asked) if asked else text
+
+
+def _blank(text: str) -> str:
+    return "".join(sign if sign == "\n" else " " for sign in text)
+
+
+def _cut(text: str, at: re.Match[str] | None) -> str:
+    return text if at is None else text[: at.start()] + _blank(text[at.start() :])
+
+
+def _without_signature(text: str) -> str:
+    """Blank from the line that closes the letter to its end, but for a postscript."""
+    low = plain(text)
+    at = _closing(text, low)
+    if at is None:
+        return text
+    postscript = _POSTSCRIPT.search(low, at)
+    end = postscript.end() if postscript else len(text)
+    return text[:at] + _blank(text[at:end]) + text[end:]
+
+
+def _closing(text: str, low: str) -> int | None:
+    if dashes := _SIGNATURE.search(low):
+        return dashes.start()
+    starts = [match.end() for match in _INLINE_END.finditer(low)]
+    for start in starts:
+        found = _CLOSING.begins(low, start)
+        if found and _ends_a_letter(low, start, found.end()):
+            return start
+    return None
+
+
+def _ends_a_letter(low: str, start: int, end: int) -> bool:
+    """Tell 'Thanks, Ada' at the end from 'thanks for the photo, it is a Model 9': only a name may follow."""
+    line_end = low.find("\n", end)
+    line = low[end : line_end if line_end >= 0 else len(low)]
+    rest = low[line_end:] if line_end >= 0 else ""
+    name = line.strip(" ,.!-\t")
+    short = len(name.split()) <= 3 and not any(sign.isdecimal() for sign in name)
+    only_signs = not re.search(r"[:;?]|\.\s+\S", line)
+    few_lines = len([one for one in rest.split("\n") if one.strip()]) <= 8
+    return short and only_signs and few_lines and (len(rest.strip()) < 400)
+
+
+def _without_greeting(text: str) -> str:
+    low = plain(text)
+    start = len(low) - len(low.lstrip())
+    found = _GREETING.begins(low, start)
+    if found is None or found.start() > start:
+        return text
+    greeted = _GREETED.match(low, found.end())
+    if greeted is None or any(sign.isdecimal() for sign in greeted[0]) or len(greeted[0].split()) > 4:
+        return text
+    return text[:start] + _blank(text[start : greeted.end()]) + text[greeted.end() :]
+
+
+def _without_repeated(text: str, asked: str) -> str:
+    """Blank sentences that the asker wrote, word for word."""
+    theirs = _bare(asked)
+    parts = re.split(r"(\n+|(?<=[.!?])\s+)", text)
+    return "".join(_blank(part) if _is_repeated(part, theirs) else part for part in parts)
+
+
+def _is_repeated(part: str, theirs: str) -> bool:
+    return len(part.split()) >= _ASKED_WORDS and _bare(part) in theirs
+
+
+def _bare(text: str) -> str:
+    return " ".join(re.findall(r"\w+", plain(text)))

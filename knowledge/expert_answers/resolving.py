@@ -1,0 +1,98 @@
+"""What several statements of one kind come to: corrections, denials, alternatives, narrower and wider times."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Sequence
+from datetime import date
+
+from knowledge import edtf
+from knowledge.edtf import DateSpan
+from knowledge.expert_answers.names import Stated
+from knowledge.expert_answers.vocabulary import CORRECTS, MORE_EXACTLY
+
+_CRIES_NO = re.compile(r"(?:^|[,.;:!(\s–—-])(?:no|nein|non|nee|nope|nah)\s*(?=[,.;:!–—-])")
+_ALTERNATIVE = (
+    "or|oder|ou|o|of|possibly|perhaps|maybe|vielleicht|peut-etre|forse|misschien|quizas|alternatively"
+)
+_OR = re.compile(
+    rf"(?:\W|(?<![^\W_])(?:{_ALTERNATIVE}|even|at a pinch|and|und|et|y|e|en|the|von|de|del|il|le|c|ca)(?![^\W_]))*"
+)
+_IS_OR = re.compile(rf"(?<![^\W_])(?:{_ALTERNATIVE})(?![^\W_])|/")
+"""Words between two times that may both be right."""
+
+
+def standing(said: Sequence[Stated], low: str) -> list[Stated]:
+    """Return the statements of one kind that still stand at the end: not denied, not taken back."""
+    kept: list[Stated] = []
+    last: Stated | None = None
+    for one in sorted(said, key=lambda one: one.start):
+        if last is not None and not one.denied and _is_corrected(low, last.end, one.start):
+            kept = []
+        last = one
+        if one.denied:
+            kept = [other for other in kept if other.values != one.values]
+        else:
+            kept.append(one)
+    return kept
+
+
+def _is_corrected(low: str, start: int, end: int) -> bool:
+    between = low[start:end]
+    return bool(CORRECTS.search(between) or _CRIES_NO.search(between) or MORE_EXACTLY.search(between))
+
+
+def one_of(said: Sequence[Stated], fits: Callable[[str], bool]) -> tuple[str, ...]:
+    """Return the one value that all statements can mean; several, or none, when that is not sure."""
+    if not said:
+        return ()
+    common = set(said[0].values)
+    for one in said[1:]:
+        common = common & set(one.values) or common | set(one.values)
+    fitting = {value for value in common if fits(value)}
+    return tuple(sorted(fitting or common))
+
+
+def one_time(said: Sequence[Stated], low: str) -> str:
+    """Return the EDTF text that all times come to; '' when they contradict each other."""
+    spans = [edtf.parse(one.values[0]) for one in said]
+    places = [(one.start, one.end) for one in said]
+    joined = spans[:1]
+    for before, here, span in zip(places, places[1:], spans[1:], strict=False):
+        between = low[before[1] : here[0]]
+        if len(between) < 30 and _OR.fullmatch(between) and _IS_OR.search(between):
+            joined[-1] = _hull(joined[-1], span)
+        else:
+            joined.append(span)
+    return _narrowest(joined) if joined else ""
+
+
+def _hull(one: DateSpan, other: DateSpan) -> DateSpan:
+    first, last = sorted((one, other), key=lambda span: span.earliest)
+    years = [span.text.rstrip("~") for span in (first, last)]
+    if all(re.fullmatch(r"\d{4}", year) for year in years):
+        return edtf.parse(f"{years[0]}/{years[1]}")
+    return edtf.span(min(one.earliest, other.earliest), max(one.latest, other.latest))
+
+
+def _narrowest(spans: Iterable[DateSpan]) -> str:
+    """Return the time inside all others: 'the 1920s, probably 1923'; two open ends make one span."""
+    whole, *rest = spans
+    for span in rest:
+        if _is_inside(span, whole):
+            whole = span if not (span.approximate and _is_inside(whole, span)) else whole
+        elif not _is_inside(whole, span):
+            if not _meet(whole, span):
+                return ""
+            whole = edtf.span(max(whole.earliest, span.earliest), min(whole.latest, span.latest))
+    return whole.text
+
+
+def _is_inside(one: DateSpan, other: DateSpan) -> bool:
+    return other.earliest <= one.earliest and one.latest <= other.latest
+
+
+def _meet(one: DateSpan, other: DateSpan) -> bool:
+    """Tell whether one is open to the past, the other to the future, and they overlap."""
+    open_ends = {date.min, date.max} & {one.earliest, one.latest, other.earliest, other.latest}
+    return bool(open_ends) and max(one.earliest, other.earliest) <= min(one.latest, other.latest)
