@@ -129,8 +129,9 @@ def _several_registers(view: View) -> Iterator[str]:
 def _date_of_allocation(view: View) -> Iterator[str]:
     objects = {one.object for one in view.likely()}
     if "allocation" in objects:
+        which = "The date in the list" if FINDING in objects else "The date"
         yield (
-            "The date is the day on which the block of numbers was allocated. The machine was built and sold later, "
+            f"{which} is the day on which the block of numbers was allocated. The machine was built and sold later, "
             "sometimes by years."
         )
     if objects & {"grant", "registration"}:
@@ -287,8 +288,12 @@ def _outside_registers(view: View) -> Iterator[str]:
 def _inferred(view: View) -> Iterator[str]:
     for one in view.likely():
         if one.kind == INFERRED:
-            what = "date and model" if one.date and one.model else "date" if one.date else "model"
-            yield f"The {what} of {one.serial}: inferred, no record. It lies {one.source}. {one.note}".rstrip()
+            what, is_ = ("date and model", "are") if one.date and one.model else ("date" if one.date else "model", "is")
+            known = wording.listed([view.knowledge.between.by_key[key].serial for key in one.rests_on], "and")
+            yield (
+                f"The {what} of {one.serial} {is_} in no record, but inferred from {known}, in the order of issue. "
+                f"{one.note}"
+            ).rstrip()
 
 
 def _old_wiring(view: View) -> Iterator[str]:

@@ -39,14 +39,19 @@ def against(
     """Yield what other datings of the very number say against a finding; `settled` is its own dating."""
     listed = [one for one in same_number if one.register]
     listed = [one for one in listed if _of_one_maker(one, settled)] or listed
-    if not any(_go_together(settled, one) and _dates_meet(finding, one) for one in listed):
+    if not any(agrees(one, settled, finding) for one in listed):
         for one in listed:
-            yield f"{wording.register_title(one.register, knowledge)} says {_told(one, settled, knowledge)}"
+            yield f"the list '{wording.register_title(one.register, knowledge)}' says {_told(one, settled, knowledge)}"
     for one in same_number:
         other = knowledge.findings.by_key[one.rests_on[0]] if one.kind == FINDING else finding
         apart = not (_go_together(settled, one) and _meet(_bounds(finding), _bounds(other)))
         if other.key != finding.key and apart and _of_one_maker(one, settled):
             yield f"another finding, {wording.settled_by(other)}, says {_told(one, settled, knowledge)}"
+
+
+def agrees(listed: Candidate, settled: Candidate, finding: Finding) -> bool:
+    """Tell whether a list's dating and a finding on the same number can both be true; `settled` is its own dating."""
+    return _go_together(settled, listed) and _dates_meet(finding, listed)
 
 
 def _of_one_maker(one: Candidate, other: Candidate) -> bool:

@@ -85,9 +85,10 @@ class Finding:
     @property
     def grounds(self) -> str:
         """The evidence in words, or its kind where there are none; an opinion is always called so."""
-        if self.kind == OPINION and self.evidence:
-            return f"an opinion, {self.evidence}"
-        return self.evidence or KIND_WORDS[self.kind]
+        told = " ".join(self.evidence.split())
+        if self.kind == OPINION and told:
+            return f"an opinion, {told}"
+        return told or KIND_WORDS[self.kind]
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +130,7 @@ class Sighting:
     @property
     def grounds(self) -> str:
         """The evidence in words, or its kind where there are none."""
-        return self.evidence or KIND_WORDS[self.kind]
+        return " ".join(self.evidence.split()) or KIND_WORDS[self.kind]
 
 
 def sighted(finding: Finding) -> Sighting | None:

@@ -60,19 +60,16 @@ def _what_was_searched(token: SerialToken, candidates: tuple[Candidate, ...], vi
 def _what_was_found(candidates: tuple[Candidate, ...], view: View) -> Iterator[str]:
     for one in candidates[:MOST_SHOWN]:
         if one.likelihood >= LIKELY or one is candidates[0]:
-            yield f"{one.serial}, {wording.steps_in_words(one.steps)}: {_entry(one, view)}: {_dating(one, view)}."
+            yield f"{one.serial}, {wording.steps_in_words(one.steps)}: {_entry(one, view)}."
             yield from _second_list(one, view)
 
 
 def _entry(one: Candidate, view: View) -> str:
+    dating = wording.dating(one, view.knowledge)
     if one.register:
-        return f"{wording.block(one)}, in {_register(one, view)}"
-    known = wording.source_title(one, view.knowledge)
-    return f"settled by {known}" if one.kind == FINDING else known
-
-
-def _dating(one: Candidate, view: View) -> str:
-    return wording.dating(one, view.knowledge)
+        return f"{wording.block(one)}, in {_register(one, view)}: {dating}"
+    how = "settled by" if one.kind == FINDING else "inferred:"
+    return f"{dating}, {how} {wording.source_title(one, view.knowledge)}"
 
 
 def _register(one: Candidate, view: View) -> str:

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Literal
 
 from bot.pictures.issue_line import issue_line
-from bot.pictures.marks import best_of, dates_of, of_one_list, shown
+from bot.pictures.marks import best_of, dates_of, of_one_list, of_registers, shown
 from bot.pictures.png import as_png
 from bot.pictures.register_picture import register_picture
 from bot.pictures.shapes import Picture
@@ -34,7 +34,7 @@ _KINDS: dict[str, Kind] = {".png": "png", ".svg": "svg"}
 
 def can_draw(answer: Answer) -> bool:
     """Tell whether there is anything to draw: a dating whose date is known at one end at least."""
-    return best_of(answer) is not None
+    return best_of(of_registers(answer)) is not None
 
 
 def draw(answer: Answer, knowledge: Knowledge, path: str | os.PathLike[str]) -> None:
@@ -62,6 +62,7 @@ def alt_text(answer: Answer, knowledge: Knowledge) -> str:
 
 def lay_out(answer: Answer, knowledge: Knowledge) -> Picture:
     """Return the picture of an answer as shapes. Raises BedstampError when there is nothing to draw."""
+    answer = of_registers(answer)
     marked = shown(answer)
     if not marked:
         raise BedstampError(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from bot.pictures.scales import Moment, moment_of
@@ -35,12 +36,24 @@ class Shown(NamedTuple):
     spread: tuple[Candidate, ...] = ()
 
 
+def of_registers(answer: Answer) -> Answer:
+    """Return the answer as registers alone give it: what experts settled lies on no line of numbers."""
+    if all(one.register for one in answer.candidates):
+        return answer
+    left = {one.token: 1.0 for one in answer.candidates}
+    for one in answer.candidates:
+        left[one.token] -= 0.0 if one.register else one.likelihood
+    kept = [one for one in answer.candidates if one.register]
+    shares = tuple(one._replace(likelihood=min(1.0, one.likelihood / max(left[one.token], 1e-9))) for one in kept)
+    return replace(answer, candidates=tuple(sorted(shares, key=lambda one: -one.likelihood)))
+
+
 def best_of(answer: Answer) -> Candidate | None:
-    """Return the best dating that can be drawn: the first of a register with a date known at one end at least.
+    """Return the best dating that can be drawn: the first with a date that is known at one end at least.
 
     Where the best only tells the time of a prefix, and the number itself may stand in a block, that comes first.
     """
-    dated = [one for one in answer.candidates if one.register and moment_of(one.date)]
+    dated = [one for one in answer.candidates if moment_of(one.date)]
     if dated and dated[0].kind == "prefix":
         own = (dated[0].token, dated[0].register)
         within = (one for one in dated if (one.token, one.register) == own and one.kind != "prefix" and _is_whole(one))

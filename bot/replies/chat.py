@@ -171,8 +171,10 @@ def _number(answer: Answer, place: int, knowledge: Knowledge) -> Styled:
     if not candidates:
         return head + Styled("\n") + plain("No list known here has it, nor any number one slip away from it.")
     also = [one for one in candidates[1:] if one.likelihood >= words.ALSO][:2]
-    lines = [_best(candidates, token.serial, knowledge), *(_also(one, candidates[0], knowledge) for one in also)]
-    return joined([head, *lines], "\n")
+    lists = "" if any(one.register for one in also) else words.beside(candidates, knowledge)
+    known_by = (plain(line) for line in (words.grounds(candidates[0], knowledge), lists))
+    others = (_also(one, candidates[0], knowledge) for one in also)
+    return joined([head, _best(candidates, token.serial, knowledge), *known_by, *others], "\n")
 
 
 def _best(candidates: Sequence[Candidate], typed: str, knowledge: Knowledge) -> Styled:
@@ -183,7 +185,7 @@ def _best(candidates: Sequence[Candidate], typed: str, knowledge: Knowledge) -> 
 
 def _also(one: Candidate, best: Candidate, knowledge: Knowledge) -> Styled:
     read = "" if one.serial == best.serial else f" {one.serial}, {wording.steps_in_words(one.steps)}:"
-    return plain(f"Or{read} ") + _dating(one, knowledge)
+    return joined([plain(f"Or{read} ") + _dating(one, knowledge), plain(words.grounds(one, knowledge))], ". ")
 
 
 def _dating(one: Candidate, knowledge: Knowledge) -> Styled:
@@ -226,7 +228,9 @@ def _that_matter(answer: Answer, told: frozenset[str]) -> Iterator[Caution]:
 
 def _sources(answer: Answer, knowledge: Knowledge) -> Styled:
     by_token = [words.as_one(answer.of_token(place)) for place in range(min(len(answer.tokens), NUMBERS_IN_A_GROUP))]
-    shown = [one for share in by_token for at, one in enumerate(share[:3]) if not at or one.likelihood >= words.ALSO]
+    likely = [one for share in by_token for at, one in enumerate(share[:3]) if not at or one.likelihood >= words.ALSO]
+    beside = filter(None, (words.listed_beside(share) for share in by_token))
+    shown = [one for one in (*likely, *beside) if one.register]  # what experts settled is told with the dating
     titles = list(dict.fromkeys(wording.source_title(one, knowledge) or words.NO_SOURCE for one in shown))
     if titles == [words.NO_SOURCE]:
         return styled(f"{words.NO_SOURCE.capitalize()}.", "italic")

@@ -9,12 +9,15 @@ from bot.replies import words
 from knowledge import edtf, wording
 from knowledge.answer import Answer
 from knowledge.base import Knowledge
-from knowledge.candidates import Candidate
+from knowledge.candidates import FINDING, Candidate
+from knowledge.contradictions import agrees
 
 SHOWN_FROM = 0.01
 """Datings less likely than this are counted, not shown, unless all are wanted."""
 MOST_SHOWN = 8
 """The most datings shown of one number, unless all are wanted."""
+AGREES = "agrees"
+"""Stands for the likelihood where a list says of a settled number what experts say."""
 MOST_GROUPS = 20
 """The most numbers of one message whose datings are shown, unless all are wanted."""
 
@@ -63,7 +66,7 @@ def datings(answer: Answer, knowledge: Knowledge, everything: bool = False) -> D
         _group(title, share, knowledge, everything, sources)
         for title, share in (filled if everything else filled[:MOST_GROUPS])
     )
-    return Datings(groups, tuple(words.source_line(source, knowledge) for source in sources))
+    return Datings(groups, tuple(sources))
 
 
 def _of_mark(answer: Answer, place: int) -> tuple[Candidate, ...]:
@@ -74,7 +77,7 @@ def _group(
     title: str, share: Sequence[Candidate], knowledge: Knowledge, everything: bool, sources: dict[str, int]
 ) -> Group:
     shown = share if everything else _worth_showing(share)
-    rows = tuple(_row(one, knowledge, sources) for one in shown)
+    rows = tuple(_row(one, _how_likely(one, share[0], knowledge), knowledge, sources) for one in shown)
     rest = 1 - sum(one.likelihood for one in share)
     return Group(title, rows, len(share) - len(rows), words.percent(max(rest, 0.0)))
 
@@ -86,10 +89,19 @@ def _worth_showing(share: Sequence[Candidate]) -> Sequence[Candidate]:
     return shown + typed[:1]
 
 
-def _row(one: Candidate, knowledge: Knowledge, sources: dict[str, int]) -> Row:
-    number = sources.setdefault(one.source, len(sources) + 1)  # '' is told too: that the list names none
+def _how_likely(one: Candidate, best: Candidate, knowledge: Knowledge) -> str:
+    """Return the likelihood; a list's dating of the very number that was settled is no other machine, and may agree."""
+    if one.register and best.kind == FINDING and one.serial == best.serial:
+        finding = knowledge.findings.by_key[best.rests_on[0]]
+        if agrees(one, best, finding):
+            return AGREES
+    return words.percent(one.likelihood)
+
+
+def _row(one: Candidate, how_likely: str, knowledge: Knowledge, sources: dict[str, int]) -> Row:
+    number = sources.setdefault(words.source_of(one, knowledge), len(sources) + 1)
     return Row(
-        words.percent(one.likelihood),
+        how_likely,
         one.serial,
         words.machine(one, knowledge),
         wording.works_name(one, knowledge),

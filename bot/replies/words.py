@@ -8,7 +8,8 @@ from datetime import date
 from knowledge import edtf, wording
 from knowledge.answer import Answer
 from knowledge.base import Knowledge
-from knowledge.candidates import Candidate
+from knowledge.candidates import FINDING, INFERRED, Candidate
+from knowledge.contradictions import agrees
 from knowledge.nouns import Model
 from knowledge.places import Place
 from knowledge.registers.register import cell_list
@@ -18,6 +19,8 @@ from knowledge.tokens.nouns import SerialToken
 ALSO = 0.10
 """Further datings at least this likely are named in the short answer."""
 EVEN = 0.5
+KNOWN = "The group knows this machine"
+KNOWN_OTHERWISE = "Experts settled this number in more than one way. The likeliest"
 MOST_NUMBERS = 4
 """The most numbers of one message that get their own sentences."""
 
@@ -58,6 +61,8 @@ def percent(likelihood: float) -> str:
 def how_sure(candidates: Sequence[Candidate]) -> str:
     """Return how sure the best dating is, as the beginning of a sentence about it."""
     best = candidates[0].likelihood
+    if candidates[0].kind == FINDING and candidates[0].steps == ("as-typed",):
+        return KNOWN if best > EVEN else KNOWN_OTHERWISE
     for least, words in _SURE:
         if best >= least:
             return words
@@ -95,7 +100,9 @@ def _of_number(answer: Answer, place: int, knowledge: Knowledge) -> str:
     read = "" if best.serial == token.serial else f" {verb} {best.serial}, {wording.steps_in_words(best.steps)}"
     first = f"{counted} {sure}{read}: {dating(best, knowledge)}."
     others = [one for one in candidates[1:] if one.likelihood >= ALSO][:2]
-    return " ".join((first, *(_or_else(one, best, knowledge) for one in others)))
+    lists = "" if any(one.register and one.serial == best.serial for one in others) else beside(candidates, knowledge)
+    told = (first, grounds(best, knowledge), lists, *(_or_else(one, best, knowledge) for one in others))
+    return " ".join(part for part in told if part)
 
 
 def counted_digits(token: SerialToken, said: Said) -> str:
@@ -110,7 +117,39 @@ def counted_digits(token: SerialToken, said: Said) -> str:
 
 def _or_else(one: Candidate, best: Candidate, knowledge: Knowledge) -> str:
     read = "" if one.serial == best.serial else f" {one.serial}, {wording.steps_in_words(one.steps)}:"
-    return f"It could also be{read} {dating(one, knowledge)} ({percent(one.likelihood)})."
+    also = f"It could also be{read} {dating(one, knowledge)} ({percent(one.likelihood)})."
+    return f"{also} {grounds(one, knowledge)}".rstrip()
+
+
+def grounds(one: Candidate, knowledge: Knowledge) -> str:
+    """Return who settled a dating, when and by what, or what it is inferred from; '' for what a register tells."""
+    if one.kind == FINDING:
+        return ended(f"Settled by {wording.source_title(one, knowledge)}", one.note)
+    return ended(f"Inferred, no record: {one.source}", one.note) if one.kind == INFERRED else ""
+
+
+def ended(*sentences: str) -> str:
+    """Return sentences that people wrote, each with a full stop at its end."""
+    parts = (" ".join(sentence.split()) for sentence in sentences)
+    return " ".join(part if part.endswith((".", "!", "?", "…")) else f"{part}." for part in parts if part)
+
+
+def beside(candidates: Sequence[Candidate], knowledge: Knowledge) -> str:
+    """Return what the lists say of a number that experts settled; '' where it is not settled, or in no list."""
+    best, listed = candidates[0], listed_beside(candidates)
+    if listed is None:
+        return ""
+    if listed.maker != best.maker and best.maker:
+        return f"A list of another maker has this number too: {dating(listed, knowledge)}."
+    agreeing = agrees(listed, best, knowledge.findings.by_key[best.rests_on[0]])
+    return f"The list {'agrees' if agreeing else 'says otherwise'}: {dating(listed, knowledge)}."
+
+
+def listed_beside(candidates: Sequence[Candidate]) -> Candidate | None:
+    """Return the likeliest dating of a list for the very number that experts settled; None where there is none."""
+    if not candidates or candidates[0].kind != FINDING:
+        return None
+    return next((one for one in candidates if one.register and one.serial == candidates[0].serial), None)
 
 
 def dating(one: Candidate, knowledge: Knowledge) -> str:
@@ -122,7 +161,9 @@ def dating(one: Candidate, knowledge: Knowledge) -> str:
 def machine(one: Candidate, knowledge: Knowledge) -> str:
     """Return maker and model, the maker once: 'Ottrel & Vane Model 9'."""
     maker, model = wording.maker_name(one, knowledge), wording.model_name(one, knowledge)
-    return model if model.startswith(maker) else f"{maker} {model}"
+    if not model:
+        return "maker and model not told"
+    return model if model.startswith(maker) else f"{maker} {model}".strip()
 
 
 def as_one(candidates: Sequence[Candidate]) -> list[Candidate]:
@@ -154,6 +195,8 @@ def when(one: Candidate) -> str:
     if one.object in EARLIEST:
         return not_before(one)
     words = edtf.in_words(one.span)
+    if one.kind in (FINDING, INFERRED):
+        return words if one.kind == FINDING else f"inferred {words}"
     verb = _SHOWN_UNTIL.get(one.object, "")
     return f"{verb} {_in(words)}".strip()
 
@@ -245,6 +288,11 @@ def ask_a_person(answer: Answer) -> str:
         f"This is one for people who know these machines: {why}. Ask in a collectors' group, and show a clear photo of "
         "the number, one of the whole machine, and one of every badge and plate."
     )
+
+
+def source_of(one: Candidate, knowledge: Knowledge) -> str:
+    """Return where a dating is known from, in words."""
+    return grounds(one, knowledge) or source_line(one.source, knowledge)
 
 
 def source_line(cell: str, knowledge: Knowledge) -> str:

@@ -288,7 +288,7 @@ def test_a_finding_contradicts_the_list_where_both_cannot_be_true(
 
 def test_a_contradiction_names_the_list_and_what_it_says() -> None:
     (words,) = contradictions(on("K204117", date="1950", model="m6"), knowing())
-    assert words == "Ottrel's ledger says Model 9, The Mill, 2 March 1910"
+    assert words == "the list 'Ottrel's ledger' says Model 9, The Mill, 2 March 1910"
 
 
 def test_a_finding_that_one_of_several_entries_agrees_with_decides_between_them() -> None:
