@@ -11,6 +11,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from bot.commands.opening import opened_journal
 from knowledge.errors import UsageError
 
 if TYPE_CHECKING:
@@ -51,7 +52,7 @@ def _add(commands: Any, name: str, text: str, run: Any) -> argparse.ArgumentPars
 def list_messages(arguments: argparse.Namespace) -> int:
     """Print the messages by state, newest first."""
     incoming, outgoing = _ALL if arguments.all else _OPEN
-    with _opened(arguments) as journal:
+    with opened_journal(arguments) as journal:
         if arguments.json:
             _print_json(journal, incoming, outgoing, arguments.most)
         else:
@@ -64,7 +65,7 @@ def show_message(arguments: argparse.Namespace) -> int:
     from bot.commands import journal_words as words
 
     kind, id_ = _parsed(arguments.id)
-    with _opened(arguments) as journal:
+    with opened_journal(arguments) as journal:
         message = _found(journal, kind, id_)
         body = _body(journal, message)
         if arguments.raw:
@@ -77,7 +78,7 @@ def show_message(arguments: argparse.Namespace) -> int:
 
 def retry_messages(arguments: argparse.Namespace) -> int:
     """Let messages be tried again now; a running bot takes them within seconds. Raises JournalError."""
-    with _opened(arguments) as journal:
+    with opened_journal(arguments) as journal:
         ids = _all_failed(journal) if arguments.id == ["all"] else [_parsed(one) for one in arguments.id]
         for kind, id_ in ids:
             if kind == "in":
@@ -88,16 +89,6 @@ def retry_messages(arguments: argparse.Namespace) -> int:
     if not ids:
         print("Nothing is set aside and nothing failed.")
     return 0
-
-
-def _opened(arguments: argparse.Namespace) -> Journal:
-    from bot.journal import open_journal
-
-    if arguments.db is not None:
-        return open_journal(arguments.db)
-    from bot.settings import read
-
-    return open_journal(read(arguments.config).store.path)
 
 
 def _listing(journal: Journal, incoming: tuple[str, ...], outgoing: tuple[str, ...], most: int) -> Iterator[str]:

@@ -13,9 +13,9 @@ from pathlib import Path
 
 from sqlite_utils import Database, Migrations
 
+from bot.journal.forgetting import Forgetting
 from bot.journal.nouns import Incoming, JournalError, Outgoing, Reply, Talk
 from bot.journal.tables import JOURNAL
-from bot.journal.upkeep import Upkeep
 from bot.journal.waits import Waits
 from knowledge.database import TIMEOUT, open_database
 from knowledge.migrations import KNOWLEDGE, upgrade
@@ -24,7 +24,7 @@ from knowledge.store import Store
 __all__ = ["Incoming", "Journal", "JournalError", "Outgoing", "Reply", "Talk", "Waits", "open_journal"]
 
 
-class Journal(Upkeep):
+class Journal(Forgetting):
     """An open journal. Made by `open_journal`; use it as a context manager, or call `close`."""
 
     def __init__(self, path: Path, database: Database) -> None:

@@ -1,13 +1,12 @@
-"""What is done to the journal as a whole: counted, listed, tried again, pruned by age, and freed of a person."""
+"""What is done to the journal as a whole: counted, listed, tried again, pruned by age."""
 
 from __future__ import annotations
 
 from datetime import datetime
 
-from bot.journal.inbox import Inbox, forgotten
+from bot.journal.inbox import Inbox
 from bot.journal.nouns import Incoming, JournalError, Outgoing
 from bot.journal.rows import seconds
-from knowledge.database import explained
 
 _AT_ONCE = 500  # messages pruned in one transaction, so that nobody waits long for the file
 
@@ -88,31 +87,6 @@ class Upkeep(Inbox):
         limit = seconds(before)
         return sum(self._in_portions(statement, limit) for statement in _PRUNING)
 
-    def forget(self, person: str) -> int:
-        """Remove everything of a person: messages, replies, conversations, the key itself; return how many messages.
-
-        The keys of the messages stay, unreadable, so that one still lying in the mailbox is not answered anew.
-        Messages that were never read once have no person yet and are not found.
-        """
-        with self._writing():
-            found = self._execute("SELECT id FROM people WHERE key = ?", (person,)).fetchone()
-            if found is None:
-                return 0
-            self._execute(
-                "UPDATE outgoing SET answers = NULL WHERE answers IN (SELECT id FROM incoming WHERE person = ?)", found
-            )
-            removed = self._execute("DELETE FROM outgoing WHERE person = ?", found).rowcount
-            mine = self._execute("SELECT id, key FROM incoming WHERE person = ?", found).fetchall()
-            for id_, key in mine:
-                self._execute(
-                    "UPDATE incoming SET key = ?, place = '', conversation = '', person = NULL, rule = '', "
-                    "reason = '', state = 'handled', raw = NULL WHERE id = ?",
-                    (forgotten(key), id_),
-                )
-            self._execute("DELETE FROM people WHERE id = ?", found)
-        self._wipe_log()
-        return removed + len(mine)
-
     def _in_portions(self, statement: str, limit: float) -> int:
         done = 0
         while True:
@@ -121,11 +95,6 @@ class Upkeep(Inbox):
             done += changed
             if changed < _AT_ONCE:
                 return done
-
-    def _wipe_log(self) -> None:
-        """Bring the write-ahead log into the file and empty it: what was removed is not to be read in it either."""
-        with explained(self.path):
-            self._execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchall()
 
     def _why_not_again(self, id_: int) -> str:
         found = self._incoming("WHERE one.id = ?", (id_,))

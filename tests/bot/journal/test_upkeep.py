@@ -1,4 +1,4 @@
-"""Tests of bot/journal/upkeep.py: trying again, pruning by age, forgetting a person."""
+"""Tests of bot/journal/upkeep.py: trying again, pruning by age."""
 
 from __future__ import annotations
 
@@ -93,39 +93,6 @@ def test_pruning_many_takes_several_short_transactions(journal, clock) -> None:
         id_ = journal.receive("mail", str(number), b"raw", clock())
         journal.handled(id_, now=clock())
     assert journal.prune(clock.moves(days=1)) == 1203
-
-
-# --- forgetting
-
-
-def test_of_a_person_who_is_forgotten_nothing_stays_in_the_file(journal, clock, path) -> None:
-    ann, bob = "ann-of-the-lane@example.org", "bob@example.org"
-    ask(journal, clock, "<k1 from ann-of-the-lane>", ann, "<1@x>")
-    send(journal, clock, "<1@x>")
-    ask(journal, clock, "<k2 from ann-of-the-lane>", ann, "<2@x>")
-    kept = ask(journal, clock, "<k3>", bob, "<3@x>")
-    assert journal.forget(ann) == 4
-    everything = b"".join(one.read_bytes() for one in path.parent.iterdir())
-    assert b"ann-of-the-lane" not in everything
-    assert b"bob@example.org" in everything
-    assert journal.raw(kept)
-    assert [one.key for one in journal.due("mail", clock())] == ["<3@x>"]
-    assert journal.forget(ann) == 0
-
-
-def test_a_message_of_somebody_forgotten_that_still_lies_in_the_mailbox_is_not_answered_anew(journal, clock) -> None:
-    ask(journal, clock, "k", "ann", "<1@x>")
-    journal.forget("ann")
-    assert journal.receive("mail", "k", b"raw", clock(), place="INBOX/2/9") is None
-    assert journal.waiting(clock()) == []
-
-
-def test_a_notice_to_others_about_a_person_goes_with_the_person(journal, clock) -> None:
-    id_ = journal.receive("mail", "k", b"raw", clock())
-    notice = Reply("chat", "n", "experts", b"ann asks", person="ann")
-    journal.handled(id_, [notice, Reply("chat", "m", "all", b"news")], person="ann", now=clock())
-    journal.forget("ann")
-    assert [(one.key, one.answers) for one in journal.due("chat", clock())] == [("m", None)]
 
 
 def test_the_states_are_counted(journal, clock) -> None:
