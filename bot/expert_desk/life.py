@@ -47,11 +47,17 @@ class Life(TakingUp):
             case = self._change(id_, now, who, "given back", state=state, expert=None, lease=0.0)
             return Done(case, True, cards.GIVEN_BACK, self._changed_card(id_))
 
-    def ask_asker(self, id_: int, expert: str, words: str, now: datetime) -> Done:
+    def ask_asker(
+        self, id_: int, expert: str, words: str, now: datetime, *, knowledge: Knowledge | None = None
+    ) -> Done:
         """Ask whoever asked first, and still waits, something back. The case waits for the answer for some days.
 
-        Raises DeskError when there is nothing to ask, or nobody to be asked any more.
+        With `knowledge` the usual cautions go along where the question leads to an open machine or its wires. Raises
+        DeskError when there is nothing to ask, or nobody to be asked any more.
         """
+        return self._ask(id_, expert, words, danger(words, knowledge) if knowledge else "", now)
+
+    def _ask(self, id_: int, expert: str, words: str, caution: str, now: datetime) -> Done:
         with self._writing():
             case, who = self.case(id_), self.expert(expert)
             if (refused := self._refused(case, who, now)) is not None:
@@ -66,7 +72,7 @@ class Life(TakingUp):
             case = self._change(
                 id_, now, who, "asked back", state=ASKED_BACK, expert=number, lease=seconds(now + LEASE), ask_until=wait
             )
-            told = self._tell(id_, asker, "question", cards.question(words))
+            told = self._tell(id_, asker, "question", cards.question(words, caution))
             return Done(case, True, cards.ASKED, (*told, *self._changed_card(id_)))
 
     def asked_back(self, person: str) -> tuple[Case, ...]:
@@ -155,3 +161,8 @@ class Life(TakingUp):
             self._execute("DELETE FROM desk_numbers WHERE case_ = ? AND digits = ''", (case.id,))
             self._add_numbers(case.id, found.tokens)
             self._set_reading(case.id, cards.reading(found, knowledge))
+
+
+def danger(words: str, knowledge: Knowledge) -> str:
+    """Return the usual cautions for what words speak of (wires, opening a machine, its weight), '' for none."""
+    return " ".join(one.text for one in answer(words, knowledge).cautions if one.code == "old-wiring")

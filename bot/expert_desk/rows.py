@@ -97,8 +97,11 @@ class CaseRows(Rows):
     def _expert(self, person: str) -> int:
         with self._writing():
             who = self._person(person)
-            self._execute("INSERT INTO desk_experts (person) VALUES (?) ON CONFLICT DO NOTHING", (who,))
-            return int(self._execute("SELECT id FROM desk_experts WHERE person = ?", (who,)).fetchone()[0])
+            found = self._execute("SELECT id FROM desk_experts WHERE person = ?", (who,)).fetchone()
+            return int(found[0] if found else self._new_expert(who))
+
+    def _new_expert(self, person: int | None) -> int:
+        return int(self._execute("INSERT INTO desk_experts (person) VALUES (?)", (person,)).lastrowid or 0)
 
     def _change(self, id_: int, now: datetime, who: str, what: str, more: str = "", /, **columns: object) -> Case:
         """Change columns of a case, with an entry in its history. Return the case after it. In a transaction."""

@@ -14,15 +14,16 @@ from datetime import datetime
 from difflib import get_close_matches
 
 from bot.cases import OPEN, SETTLED, UNSETTLED, Case, Number
-from bot.expert_desk.life import LONGEST_WORDS, Life
+from bot.expert_desk.life import LONGEST_WORDS, Life, danger
 from bot.expert_desk.nouns import DeskError, Done, Proposal
 from bot.expert_desk.rows import may_be_one
-from bot.expert_desk.times import HEARS_WITHIN
+from bot.expert_desk.times import HEARS_WITHIN, NO_END
 from bot.journal import Reply
 from bot.journal.rows import seconds
 from bot.replies import cards
 from knowledge.answer import answer_found
 from knowledge.base import Knowledge
+from knowledge.contradictions import contradictions
 from knowledge.expert_answers import ASK_BACK, NO_ANSWER, NOT_OURS, SETTLES, About, Understood, understand
 from knowledge.findings import OPINION, Finding
 from knowledge.tokens import find
@@ -31,26 +32,48 @@ _NO_NUMBER = Number("", "", "")
 
 
 @dataclass(frozen=True, slots=True)
+class _Told:
+    """What is kept beside what was understood.
+
+    `number` is the one of the case that is meant, as it was typed; `found` the finding in words; `lacks` why nothing
+    can be carried out; `against` what lists and other findings say against it; `caution` what an asker must be warned
+    of before they do what the words speak of.
+    """
+
+    number: Number
+    found: str
+    lacks: str
+    against: tuple[str, ...]
+    caution: str
+
+    def as_text(self) -> str:
+        return json.dumps(asdict(self))
+
+    @classmethod
+    def from_text(cls, text: str) -> _Told:
+        plain = json.loads(text)
+        return cls(**{**plain, "number": Number(**plain["number"]), "against": tuple(plain["against"])})
+
+
+@dataclass(frozen=True, slots=True)
 class _Proposed:
-    """A proposal as it lies in the file. `number` is the one of the case that it is about, as it was typed."""
+    """A proposal as it lies in the file."""
 
     id: int
     case: int
     expert: str
     person: str
     understood: Understood
-    number: Number
-    found: str
+    told: _Told
     finding: str
 
+    @property
+    def number(self) -> Number:
+        return self.told.number
 
-@dataclass(frozen=True, slots=True)
-class _Told:
-    """What is kept beside what was understood: the number meant, the finding in words, and what is missing."""
-
-    number: Number
-    found: str
-    lacks: str
+    @property
+    def found(self) -> str:
+        return self.told.found
 
 
 class Settling(Life):
@@ -65,13 +88,12 @@ class Settling(Life):
             case, who = self.case(id_), self.expert(expert)
             about = self._about(case, knowledge)
             understood = _completed(understand(text[:LONGEST_WORDS], knowledge, about), case, knowledge)
-            number = _number_meant(case, understood)
-            amends = case.state == SETTLED
+            number = _number_meant(case, understood, text)
             lacks = _what_lacks(understood, case, number)
-            found = cards.found_words(understood, knowledge)
-            told = _Told(number or _NO_NUMBER, found, lacks)
+            told = self._told(case, understood, number or _NO_NUMBER, lacks, knowledge, now)
             new = self._keep_proposal(id_, expert, text, understood, told, now)
-            shown = cards.proposal(understood, case, number, found, lacks, knowledge)
+            shown = cards.proposal(understood, case, told.number.serial, told.found, lacks, told.against)
+            amends = self._stored_for(case, told.number) is not None
             is_free = case.state == OPEN or (case.is_unsettled and case.expert == who)
             replies = self._taken_by_writing(case, expert, now) if is_free else ()
             return Proposal(new, id_, who, text, understood, shown, not lacks, amends, replies)
@@ -84,11 +106,11 @@ class Settling(Life):
         with self._writing():
             one = self._proposed(proposal, expert)
             if one.understood.kind == ASK_BACK:
-                return self.ask_asker(one.case, expert, one.understood.question, now)
+                return self._ask(one.case, expert, one.understood.question, one.told.caution, now)
             if one.understood.kind == NOT_OURS:
                 return self.not_ours(one.case, expert, now)
             case = self.case(one.case)
-            stored = self._stored_for(case, one)
+            stored = self._stored_for(case, one.number)
             if stored is not None:
                 mine = stored.key == one.finding
                 text = cards.STORED_ALREADY if mine else cards.settled_before(self.card(case.id), stored)
@@ -103,10 +125,10 @@ class Settling(Life):
         with self._writing():
             one = self._proposed(proposal, expert)
             case = self.case(one.case)
-            stored = self._stored_for(case, one) if one.understood.kind == SETTLES else None
+            stored = self._stored_for(case, one.number) if one.understood.kind == SETTLES else None
             if stored is None:
                 return self.settle(proposal, expert, now)
-            new = replace(self._finding(case, one, now), key=stored.key)
+            new = _finding(stored.key, one.understood, one.number, one.expert, case, now)
             if one.finding == stored.key:
                 return Done(case, False, cards.STORED_ALREADY, (), stored)
             self._journal.store().amend_finding(stored.key, new)
@@ -148,7 +170,7 @@ class Settling(Life):
         return self._changed_card(case.id) if was_open else ()
 
     def _settle(self, case: Case, one: _Proposed, now: datetime) -> Done:
-        finding = self._finding(case, one, now)
+        finding = _finding(uuid.uuid4().hex, one.understood, one.number, one.expert, case, now)
         self._journal.store().add_finding(finding)
         self._note_mistake(one.number, finding)
         return self._store(case, one, finding, "settled", now)
@@ -165,7 +187,30 @@ class Settling(Life):
             told = self._number_found(id_, numbers, one, finding, what, now)
             people += self.case(id_).waiting
             replies += told
+        if one.told.against:
+            replies += self._contradiction(finding, one, now)
         return Done(self.case(case.id), True, cards.stored(finding, one.found, what, people), tuple(replies), finding)
+
+    def _contradiction(self, finding: Finding, one: _Proposed, now: datetime) -> tuple[Reply, ...]:
+        """Make a case of its own of what lists or other findings say against a finding, once for the same.
+
+        Nobody waits for it. Whoever answers it amends the finding; where the list is wrong, it is closed.
+        """
+        lines = (f"Settled: {one.found}. Case {one.case}.", *one.told.against)
+        known = self._one(
+            "SELECT 1 FROM desk_cases JOIN desk_numbers ON desk_numbers.case_ = desk_cases.id "
+            "WHERE reasons = 'contradiction' AND finding = ?",
+            (finding.key,),
+        )
+        if known:
+            return ()
+        id_ = self._insert_case(("contradiction",), (finding.maker,) if finding.maker else (), lines, now, NO_END)
+        self._add_numbers(id_, [finding])
+        self._execute(
+            "UPDATE desk_numbers SET finding = ?, found = ? WHERE case_ = ?", (finding.key, one.found, id_)
+        )
+        self._change(id_, now, one.expert, "opened", "contradiction")
+        return self._new_card(id_)
 
     def _places_of(self, case: Case, number: Number, finding: Finding) -> list[tuple[int, int]]:
         """Return case and row of the number itself, and of the stamped number in every other case that waits for it.
@@ -198,7 +243,8 @@ class Settling(Life):
         case = self._change(id_, now, one.expert, what, f"{finding.serial}: {one.found}".strip(": "), **columns)
         typed = one.number.serial if id_ == one.case else finding.serial
         kind = "settled" if what == "settled" else "changed"
-        told = self._tell_all(id_, kind, cards.settled(case, typed, finding, one.found, what), ends=left is None)
+        text = cards.settled(case, typed, finding, one.found, what)
+        told = self._tell_all(id_, kind, "\n\n".join(filter(None, (text, one.told.caution))), ends=left is None)
         return (*told, *self._changed_card(id_))
 
     def _opened_anew(self, id_: int, who: str, now: datetime) -> tuple[Reply, ...]:
@@ -211,20 +257,21 @@ class Settling(Life):
         self._execute("UPDATE desk_waiting SET told = '', by = ? WHERE case_ = ?", (seconds(by), id_))
         return (*told, *self._new_card(id_))
 
-    def _finding(self, case: Case, one: _Proposed, now: datetime) -> Finding:
-        said, typed = one.understood, one.number
-        stamped = (said.prefix, said.digits, said.suffix) if said.digits else (typed.prefix, typed.digits, typed.suffix)
-        if "?" in stamped[1]:
-            stamped = ("", "", "")
-        return Finding(
-            uuid.uuid4().hex, *stamped, said.maker, said.model, said.works, said.date, said.evidence,
-            said.evidence_kind or OPINION, said.note, one.expert, now, case.id,
-        )  # fmt: skip
+    def _told(
+        self, case: Case, understood: Understood, number: Number, lacks: str, knowledge: Knowledge, now: datetime
+    ) -> _Told:
+        against: tuple[str, ...] = ()
+        if understood.kind == SETTLES and not lacks:
+            stored = self._stored_for(case, number)
+            key = stored.key if stored else uuid.uuid4().hex
+            against = contradictions(_finding(key, understood, number, "expert 0", case, now), knowledge)
+        caution = danger(f"{understood.question} {understood.evidence} {understood.note}", knowledge)
+        return _Told(number, cards.found_words(understood, knowledge), lacks, against, caution)
 
-    def _stored_for(self, case: Case, one: _Proposed) -> Finding | None:
-        """Return what is stored, and in force, of the number that a proposal is about."""
+    def _stored_for(self, case: Case, number: Number) -> Finding | None:
+        """Return what is stored, and in force, of one number of a case."""
         numbers = case.numbers or self._numberless_row(case.id)
-        keys = [each.finding for each in numbers if each.serial == one.number.serial and each.finding]
+        keys = [each.finding for each in numbers if each.serial == number.serial and each.finding]
         return next((each for each in self._journal.store().findings() if each.key in keys), None)
 
     def _numberless_row(self, id_: int) -> tuple[Number, ...]:
@@ -237,14 +284,12 @@ class Settling(Life):
     def _keep_proposal(
         self, id_: int, expert: str, text: str, understood: Understood, told: _Told, now: datetime
     ) -> int:
-        number = told.number
         cursor = self._execute(
             "INSERT INTO desk_proposals (case_, person, expert, words, understood, told, at) "
             "VALUES (?, ?, ?, ?, ?, ?, ?)",
             (
                 id_, self._person(expert), self._expert(expert), text[:LONGEST_WORDS],
-                json.dumps(asdict(understood)),
-                json.dumps([number.prefix, number.digits, number.suffix, told.found, told.lacks]), seconds(now),
+                json.dumps(asdict(understood)), told.as_text(), seconds(now),
             ),
         )  # fmt: skip
         return int(cursor.lastrowid or 0)
@@ -259,13 +304,12 @@ class Settling(Life):
             raise DeskError(cards.SOMEBODY_ELSES)
         if latest != id_:
             raise DeskError(cards.WRITTEN_AGAIN)
-        plain = json.loads(understood)
-        prefix, digits, suffix, words, lacks = json.loads(told)
-        if lacks:
-            raise DeskError(lacks)
+        plain, kept = json.loads(understood), _Told.from_text(told)
+        if kept.lacks:
+            raise DeskError(kept.lacks)
         return _Proposed(
             id_, case, f"expert {number}", person, Understood(**{**plain, "unclear": tuple(plain["unclear"])}),
-            Number(prefix, digits, suffix), words, finding,
+            kept, finding,
         )  # fmt: skip
 
 
@@ -281,6 +325,20 @@ _OTHERS_WAITING = (
 )
 
 
+def _finding(key: str, said: Understood, typed: Number, author: str, case: Case, now: datetime) -> Finding:
+    """Return the finding that an expert's words come to: the number as they say it is stamped, else as it was typed.
+
+    A number that nobody could read whole is none.
+    """
+    stamped = (said.prefix, said.digits, said.suffix) if said.digits else (typed.prefix, typed.digits, typed.suffix)
+    if "?" in stamped[1]:
+        stamped = ("", "", "")
+    return Finding(
+        key, *stamped, said.maker, said.model, said.works, said.date, said.evidence, said.evidence_kind or OPINION,
+        said.note, author, now, case.id,
+    )  # fmt: skip
+
+
 def _completed(understood: Understood, case: Case, knowledge: Knowledge) -> Understood:
     """Return what was understood with the maker that follows: from the model, or the one that the asker named."""
     if understood.kind != SETTLES or understood.maker:
@@ -292,11 +350,15 @@ def _completed(understood: Understood, case: Case, knowledge: Knowledge) -> Unde
     return replace(understood, maker=maker)
 
 
-def _number_meant(case: Case, understood: Understood) -> Number | None:
+def _number_meant(case: Case, understood: Understood, text: str) -> Number | None:
     """Return the number of the case that an answer is about; None when that cannot be told."""
     if len(case.numbers) <= 1:
         return case.numbers[0] if case.numbers else _NO_NUMBER
     by_serial = {one.serial: one for one in case.numbers}
+    written = "".join(sign for sign in text.upper() if sign.isalnum())
+    named = [serial for serial in by_serial if serial in written]
+    if len(named) == 1:
+        return by_serial[named[0]]
     if understood.digits:
         near = get_close_matches(understood.serial, by_serial, n=1)
         return by_serial[near[0]] if near else None

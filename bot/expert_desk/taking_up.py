@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
 
@@ -16,6 +16,7 @@ from bot.journal.rows import seconds
 from bot.replies import cards
 from knowledge.answer import Answer, answer, answer_found
 from knowledge.base import Knowledge
+from knowledge.findings import Finding
 from knowledge.tokens import find
 from knowledge.tokens.nouns import SerialToken
 
@@ -73,19 +74,24 @@ class TakingUp(CaseRows):
         return self._changed_card(case.id)
 
     def _begin(self, opening: Opening, knowledge: Knowledge, now: datetime) -> Opened:
-        found = answer_of(opening, knowledge)
-        cursor = self._execute(
-            "INSERT INTO desk_cases (reasons, makers, reading, opened, until, changed) VALUES (?, ?, ?, ?, ?, ?)",
-            (
-                " ".join(opening.reasons), json.dumps(opening.state.said.makers),
-                json.dumps(cards.reading(found, knowledge)), seconds(now), seconds(now + HEARS_WITHIN), seconds(now),
-            ),
-        )  # fmt: skip
-        id_ = int(cursor.lastrowid or 0)
+        lines = cards.reading(answer_of(opening, knowledge), knowledge)
+        id_ = self._insert_case(opening.reasons, opening.state.said.makers, lines, now, HEARS_WITHIN)
         self._add_numbers(id_, opening.serials)
         self._wait(id_, opening, now)
         case = self._change(id_, now, ASKER, "opened", ", ".join(opening.reasons))
         return Opened(case, True, False, now + HEARS_WITHIN, self._new_card(id_))
+
+    def _insert_case(
+        self, reasons: Sequence[str], makers: Sequence[str], lines: Sequence[str], now: datetime, within: timedelta
+    ) -> int:
+        cursor = self._execute(
+            "INSERT INTO desk_cases (reasons, makers, reading, opened, until, changed) VALUES (?, ?, ?, ?, ?, ?)",
+            (
+                " ".join(reasons), json.dumps(makers), json.dumps(lines), seconds(now), seconds(now + within),
+                seconds(now),
+            ),
+        )  # fmt: skip
+        return int(cursor.lastrowid or 0)
 
     def _join(self, case: Case, opening: Opening, knowledge: Knowledge, now: datetime) -> Opened:
         before = {one.person: one for one in self.askers(case.id)}.get(opening.asker.person)
@@ -153,7 +159,7 @@ class TakingUp(CaseRows):
         )
         return Words(kind, text, now)
 
-    def _add_numbers(self, id_: int, serials: Iterable[SerialToken]) -> None:
+    def _add_numbers(self, id_: int, serials: Iterable[SerialToken | Finding]) -> None:
         rows = {(one.prefix, one.digits, one.suffix): as_number(one.digits) for one in serials} or {("", "", ""): None}
         for (prefix, digits, suffix), number in rows.items():
             self._execute(

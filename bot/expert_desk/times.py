@@ -16,5 +16,7 @@ DIGEST_HOUR = 9
 """From this hour of the day on (by the clock of the computer) the digest of the day is sent."""
 ASKED_AGAIN_WITHIN = timedelta(days=365)
 """A case closed without an answer is opened again, not doubled, when the same is asked within this time."""
+NO_END = timedelta(days=365)
+"""A case for which nobody waits (a contradiction) is not closed before this."""
 CLOCK_SLACK = timedelta(minutes=10)
 """By so much the clock may differ from the time that passed, and still be believed."""

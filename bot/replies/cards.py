@@ -6,10 +6,10 @@ their `.text`.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import datetime
 
-from bot.cases import ASKED_BACK, CLOSED, OPEN, SETTLED, TAKEN, Card, Case, Event, Number
+from bot.cases import ASKED_BACK, CLOSED, OPEN, SETTLED, TAKEN, Card, Case, Event
 from bot.replies import words
 from bot.replies.datings import SHOWN_FROM
 from bot.replies.styled import Styled, joined, plain, styled
@@ -69,9 +69,10 @@ def will_look(by: datetime, *, others: bool = False, again: bool = False) -> str
     return f"{first} You hear from me by {day(by)} at the latest, even if nobody knows."
 
 
-def question(asked: str) -> str:
-    """Return a question of an expert for the asker."""
-    return f"Somebody of the group who looks at your question asks:\n\n{asked}\n\nJust reply to this."
+def question(asked: str, caution: str = "") -> str:
+    """Return a question of an expert for the asker, with what they must be warned of before they look."""
+    parts = ("Somebody of the group who looks at your question asks:", asked, caution, "Just reply to this.")
+    return "\n\n".join(filter(None, parts))
 
 
 def settled(case: Case, typed: str, finding: Finding, found: str, what: str) -> str:
@@ -166,9 +167,12 @@ def stored(finding: Finding, found: str, what: str, people: int) -> str:
 
 
 def proposal(
-    understood: Understood, case: Case, number: Number | None, found: str, lacks: str, knowledge: Knowledge
+    understood: Understood, case: Case, typed: str, found: str, lacks: str, against: Sequence[str] = ()
 ) -> str:
-    """Return what was understood of an expert's words, for them to see before anything is stored."""
+    """Return what was understood of an expert's words, for them to see before anything is stored.
+
+    `typed` is the number of the case that they are about, `against` what lists and other findings say to the contrary.
+    """
     unclear = [f"Not understood: {one}" for one in understood.unclear]
     if lacks:
         return "\n".join([lacks, *unclear])
@@ -176,9 +180,8 @@ def proposal(
         return "\n".join(["I understood: this is none for us. Whoever asked is told so.", *unclear])
     if understood.kind == ASK_BACK:
         return "\n".join(["I understood a question for the asker:", understood.question, *unclear])
-    typed = number.serial if number else ""
-    head = f"I understood, for case {case.id}:"
-    return "\n".join([head, *_facts(understood, typed, found), *unclear])
+    contrary = [f"But {one}." for one in against]
+    return "\n".join([f"I understood, for case {case.id}:", *_facts(understood, typed, found), *contrary, *unclear])
 
 
 def which_number(case: Case) -> str:
