@@ -96,11 +96,11 @@ class Between:
         if date and found.dated:
             pairs[found.before, found.after] = "between two machines the group knows"
         if model and found.showing:
-            pairs.setdefault(found.showing, "of one model with the machines on both sides that the group knows")
+            pairs.setdefault(found.showing, "between two machines of this model")
         if not pairs:
             return None
         span = edtf.span(found.earliest, found.latest).text if date and found.dated else ""
-        source = ", ".join(f"{how}: {' and '.join(map(self._named, pair))}" for pair, how in pairs.items())
+        source = ", and ".join(f"{how}: {' and '.join(map(self._named, pair))}" for pair, how in pairs.items())
         rests_on = tuple(dict.fromkeys(point.name for pair in pairs for point in pair))
         alike = all(_form(self.by_key[name].digits) == _form(digits) for name in rests_on)
         return Follows(span, found.model if model else "", source, rests_on, found.agree, alike)

@@ -286,14 +286,15 @@ def _outside_registers(view: View) -> Iterator[str]:
 
 
 def _inferred(view: View) -> Iterator[str]:
+    told: set[tuple[str, ...]] = set()
     for one in view.likely():
-        if one.kind == INFERRED:
-            what, is_ = ("date and model", "are") if one.date and one.model else ("date" if one.date else "model", "is")
-            known = wording.listed([view.knowledge.between.by_key[key].serial for key in one.rests_on], "and")
-            yield (
-                f"The {what} of {one.serial} {is_} in no record, but inferred from {known}, in the order of issue. "
-                f"{one.note}"
-            ).rstrip()
+        if one.kind != INFERRED or one.rests_on in told:
+            continue
+        told.add(one.rests_on)
+        serial = view.tokens[one.token].serial if one.token is not None and "unreadable" in one.steps else one.serial
+        what = "date and model are" if one.date and one.model else "date is" if one.date else "model is"
+        known = wording.listed([view.knowledge.between.by_key[key].serial for key in one.rests_on], "and")
+        yield f"{serial}: its {what} in no record, but inferred from {known}, in the order of issue. {one.note}".rstrip()
 
 
 def _old_wiring(view: View) -> Iterator[str]:

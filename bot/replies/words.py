@@ -125,7 +125,7 @@ def grounds(one: Candidate, knowledge: Knowledge) -> str:
     """Return who settled a dating, when and by what, or what it is inferred from; '' for what a register tells."""
     if one.kind == FINDING:
         return ended(f"Settled by {wording.source_title(one, knowledge)}", one.note)
-    return ended(f"Inferred, no record: {one.source}", one.note) if one.kind == INFERRED else ""
+    return ended(f"No record: it lies {one.source}", one.note) if one.kind == INFERRED else ""
 
 
 def ended(*sentences: str) -> str:
@@ -173,8 +173,8 @@ def as_one(candidates: Sequence[Candidate]) -> list[Candidate]:
     """
     alike: dict[object, list[Candidate]] = {}
     for place, one in enumerate(candidates):
-        filled = "unreadable" in one.steps and one.first is not None
-        block = (one.register, one.first, one.last, one.date, one.model, one.steps, one.reading.prefix)
+        filled = "unreadable" in one.steps and (one.first is not None or one.kind == INFERRED)
+        block = (one.register, one.first, one.last, one.date, one.model, one.steps, one.reading.prefix, one.rests_on)
         alike.setdefault(block if filled else place, []).append(one)
     return sorted((_together(group) for group in alike.values()), key=lambda one: -one.likelihood)
 
