@@ -10,6 +10,7 @@ carries what was sent to the expert's own mailbox alone (bot/mail_signing.py).
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
@@ -53,6 +54,13 @@ class Claim:
         """The address in the settings that the mail says it is from, '' for none."""
         sole = same_case(headers.sole_sender(self.mail.head))
         return next((one for one in self.settings.experts if same_case(one) == sole), "") if sole else ""
+
+    @property
+    def about(self) -> str:
+        """What it claims to do, as half a sentence."""
+        number = re.search(r"(\d+)", self.text)
+        is_digest = self.text.lower().startswith(signing.Kind.DAY.value)
+        return f"answers case {number[1]}" if number and not is_digest else "answers a digest of cases"
 
     @property
     def address(self) -> Address | None:

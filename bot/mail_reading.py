@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from bot.channels.mail_format import MailIn
 from bot.channels.mail_headers import bare_subject
 from bot.conversation import is_question
-from bot.replies.mail import CLOSING, OPENING
+from bot.replies import mail_cards
+from bot.replies.mail import CLOSING, OPENING, TOLD_OPENING
 from knowledge.base import Knowledge
 from knowledge.said import Said, hear
 from knowledge.tokens import find
@@ -32,12 +33,13 @@ _SAYS_AUTOMATIC = re.compile(
 
 
 
-def _however_set(sentence: str) -> re.Pattern[str]:
-    """Match a sentence with its words anyhow apart: lines broken anew, or marks in front of them."""
-    return re.compile(r"[\s>|*_]+".join(map(re.escape, sentence.split())))
+def _however_set(*sentences: str) -> re.Pattern[str]:
+    """Match one of the sentences with its words anyhow apart: lines broken anew, or marks in front of them."""
+    return re.compile("|".join(r"[\s>|*_]+".join(map(re.escape, sentence.split())) for sentence in sentences))
 
 
-_OURS_BEGINS, _OURS_ENDS = _however_set(OPENING), _however_set(CLOSING)
+_OURS_BEGINS = _however_set(OPENING, TOLD_OPENING, mail_cards.OPENING)
+_OURS_ENDS = _however_set(CLOSING, mail_cards.CLOSING)
 
 
 _ACKNOWLEDGES = re.compile(

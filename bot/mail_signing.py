@@ -1,6 +1,7 @@
 """Signed case addresses: what an expert's mail has to carry so that it counts for one case.
 
-    case-12-21534-k7hq...    kind, number, last day (days since 1970), HMAC-SHA256 over these and the expert's address
+    case-12-22464-k7hq...      kind, number, last day (days since 1970), HMAC-SHA256 over these and the expert's address
+    read-12.7-22464-a3xp...    the same for the 7th proposal, which belongs to case 12
 
 It is the left part of the Message-ID of every mail to an expert, so that any mail program gives it back in In-Reply-To,
 and it stands in the subject, for programs that lose that. No server needs plus addresses for it.
@@ -18,7 +19,7 @@ import hashlib
 import hmac
 import re
 import secrets
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from enum import Enum
 from typing import Protocol
@@ -33,13 +34,17 @@ _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 class Kind(Enum):
     """What a signed address lets its owner answer."""
 
-    CASE = "case"  # the card of a case, by an expert
-    READ = "read"  # what was understood of an expert's answer, by that expert
-    ASKED = "asked"  # a question of the experts, by the one who asked first
+    CASE = "case"  # the card of a case
+    READ = "read"  # what was understood of an answer, to be kept after a yes
+    AMEND = "amend"  # the same, to be put in the place of what is kept
+    DAY = "day"  # the digest of a day, whose number it has; the answer has to name the case
 
 
-_TOKEN = re.compile(r"(?P<kind>case|read|asked)-(?P<number>[1-9][0-9]{0,8})-(?P<until>[0-9]{5})-(?P<mac>[a-z2-7]{26})")
-_LIKE_ONE = re.compile(r"\b(?:case|read|asked)-\d{1,9}-\d{1,9}-[a-z0-9]*", re.IGNORECASE)
+_TOKEN = re.compile(
+    r"(?P<kind>case|read|amend|day)-(?P<number>[1-9][0-9]{0,8})(?:\.(?P<part>[1-9][0-9]{0,8}))?-(?P<until>[0-9]{5})-"
+    r"(?P<mac>[a-z2-7]{26})"
+)
+_LIKE_ONE = re.compile(r"\b(?:case|read|amend|day)-\d{1,9}(?:\.\d{1,9})?-\d{1,9}-[a-z0-9]*", re.IGNORECASE)
 
 
 class Notes(Protocol):
@@ -54,15 +59,16 @@ class Notes(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Address:
-    """A signed address. `number` is a case or a proposal, by `kind`; `until` is the last day it is good for."""
+    """A signed address. `number` is the case, `part` the proposal (0 for none), `until` the last day it is good for."""
 
     kind: Kind
     number: int
     until: int
     mac: str
+    part: int = 0
 
     def __str__(self) -> str:
-        return f"{self.kind.value}-{self.number}-{self.until}-{self.mac}"
+        return f"{self.kind.value}-{self.number}{f'.{self.part}' if self.part else ''}-{self.until}-{self.mac}"
 
 
 class Signer:
@@ -82,19 +88,20 @@ class Signer:
             kept = notes.noted("mail", _SECRET_NAME)
         return cls(bytes.fromhex(kept or ""))
 
-    def sign(self, kind: Kind, number: int, person: str, now: datetime) -> Address:
+    def sign(self, kind: Kind, number: int, person: str, now: datetime, part: int = 0) -> Address:
         """Return the address that lets one person answer, for `LIFE` from now on."""
-        until = _day(now + LIFE)
-        return Address(kind, number, until, self._mac(kind, number, until, person))
+        address = Address(kind, number, _day(now + LIFE), "", part)
+        return replace(address, mac=self._mac(address, person))
 
     def is_of(self, address: Address, person: str) -> bool:
         """Whether it was made for this person. Takes as long whatever is wrong with it."""
-        expected = self._mac(address.kind, address.number, address.until, person)
+        expected = self._mac(address, person)
         return hmac.compare_digest(expected.encode(), address.mac.encode())
 
-    def _mac(self, kind: Kind, number: int, until: int, person: str) -> str:
-        told = f"{kind.value}\n{number}\n{until}\n{same_case(person)}".encode("utf-8", "backslashreplace")
-        digest = hmac.new(self._secret, told, hashlib.sha256).digest()[:_MAC_BYTES]
+    def _mac(self, address: Address, person: str) -> str:
+        facts = (address.kind.value, address.number, address.part, address.until, same_case(person))
+        told = "\n".join(map(str, facts))
+        digest = hmac.new(self._secret, told.encode("utf-8", "backslashreplace"), hashlib.sha256).digest()[:_MAC_BYTES]
         return base64.b32encode(digest).decode().rstrip("=").lower()
 
 
@@ -116,7 +123,10 @@ def claimed_in(text: str) -> str:
 def read(claim: str) -> Address | None:
     """Return the address that stands there, exactly as it was written by us; None for one that is damaged."""
     found = _TOKEN.fullmatch(claim)
-    return Address(Kind(found["kind"]), int(found["number"]), int(found["until"]), found["mac"]) if found else None
+    if found is None:
+        return None
+    part = int(found["part"] or 0)
+    return Address(Kind(found["kind"]), int(found["number"]), int(found["until"]), found["mac"], part)
 
 
 def same_case(address: str) -> str:

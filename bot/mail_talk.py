@@ -19,6 +19,7 @@ from bot.state import State
 
 MOST_THREADS = 20
 MOST_IDS = 40
+MOST_TAKEN = 1_000
 DAY = 24 * 3600.0  # seconds
 
 
@@ -39,12 +40,16 @@ class Thread:
 
 @dataclass(frozen=True, slots=True)
 class MailTalk:
-    """Times are seconds since 1970. `said` are digests of what was asked and told; `noticed`: the limit was told."""
+    """Times are seconds since 1970. `said` are digests of what was asked and told; `noticed`: the limit was told.
+
+    `taken` are digests of what an expert wrote about cases, so that the same words do nothing a second time.
+    """
 
     threads: tuple[Thread, ...] = ()
     answers: tuple[float, ...] = ()
     said: tuple[tuple[str, float], ...] = ()
     noticed: float = 0.0
+    taken: tuple[tuple[str, float], ...] = ()
 
     def thread_of(self, mail: MailIn) -> Thread | None:
         """Return the thread a mail belongs to, None when it begins one."""
@@ -75,10 +80,26 @@ class MailTalk:
         """Whether the very same was asked or told in the day before."""
         return any(one == digest(text) and _is_recent(when, at.timestamp()) for one, when in self.said)
 
+    def taking(self, at: datetime, *texts: str) -> MailTalk:
+        """Return the talk with one more mail of an expert about a case."""
+        more = tuple((digest(text), at.timestamp()) for text in texts if text)
+        return replace(self, taken=(*self.taken, *more)[-MOST_TAKEN:])
+
+    def was_taken(self, text: str) -> bool:
+        """Whether this came before in a mail about a case."""
+        return bool(text) and any(one == digest(text) for one, _ in self.taken)
+
+    def times_taken(self, text: str, at: datetime) -> int:
+        """Return how often this came in the day before."""
+        return sum(one == digest(text) and _is_recent(when, at.timestamp()) for one, when in self.taken)
+
     def as_text(self) -> str:
         """Return the talk as JSON text."""
         threads = [{**asdict(replace(one, state=State())), "state": one.state.as_json()} for one in self.threads]
-        plain = {"threads": threads, "answers": self.answers, "said": self.said, "noticed": self.noticed}
+        plain = {
+            "threads": threads, "answers": self.answers, "said": self.said, "noticed": self.noticed,
+            "taken": self.taken,
+        }  # fmt: skip
         return json.dumps(plain, ensure_ascii=False)
 
     @classmethod
@@ -92,6 +113,7 @@ class MailTalk:
             tuple(plain["answers"]),
             tuple((digest_, when) for digest_, when in plain["said"]),
             plain["noticed"],
+            tuple((digest_, when) for digest_, when in plain.get("taken", ())),  # talks of before have none
         )
 
 

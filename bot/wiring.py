@@ -13,8 +13,9 @@ from knowledge.errors import BedstampError, UsageError
 if TYPE_CHECKING:
     from bot.clerk import Clerk
     from bot.expert_desk import ExpertChannel
+    from bot.mail_experts import MailExperts
     from bot.running import Channel
-    from bot.settings import Settings
+    from bot.settings import MailSettings, Settings
     from knowledge.packs.tables import Pack
     from knowledge.store import Store
 
@@ -116,9 +117,12 @@ def channels(settings: Settings, clerk: Clerk) -> list[Channel]:
     found: list[Channel] = []
     if settings.mail is not None:
         from bot.channels.mailbox import Mailbox
+        from bot.mail_asking import Office
         from bot.mail_desk import MailDesk
 
-        found.append(Mailbox(settings.mail, clerk, MailDesk(settings.mail, settings.group.name, clerk.now)))
+        experts = _mail_experts(settings.mail, settings, clerk)
+        office = Office(experts, lambda: clerk.journal, lambda: expert_channels(settings, clerk))
+        found.append(Mailbox(settings.mail, clerk, MailDesk(settings.mail, settings.group.name, clerk.now, office)))
     if settings.telegram is not None:
         from bot.channels.telegram import Telegram
 
@@ -128,4 +132,15 @@ def channels(settings: Settings, clerk: Clerk) -> list[Channel]:
 
 def expert_channels(settings: Settings, clerk: Clerk) -> list[ExpertChannel]:
     """Return the ways by which the desk reaches experts, and those who asked: one for each channel that is on."""
-    return []
+    found: list[ExpertChannel] = []
+    if settings.mail is not None:
+        found.append(_mail_experts(settings.mail, settings, clerk))
+    return found
+
+
+def _mail_experts(mail: MailSettings, settings: Settings, clerk: Clerk) -> MailExperts:
+    from bot.mail_experts import MailExperts
+    from bot.mail_signing import Signer
+
+    signer, knowledge = lambda: Signer.of(clerk.journal), lambda: _as_stored(settings.store.path)
+    return MailExperts(mail, settings.group.name, signer, clerk.now, knowledge)

@@ -72,9 +72,9 @@ def flags_of(servers: MailServers, message_id: str) -> bytes:
     return answer
 
 
-def empty(servers: MailServers) -> None:
-    """Remove all mail from the desk's mailbox."""
-    with servers.imap(DESK) as client:
+def empty(servers: MailServers, address: str = DESK) -> None:
+    """Remove all mail from a mailbox."""
+    with servers.imap(address) as client:
         answer, count = client.select("INBOX")
         assert answer == "OK", count
         if count != [b"0"]:

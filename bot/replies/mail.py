@@ -22,11 +22,15 @@ from knowledge.base import Knowledge
 
 COLUMNS = 72
 OPENING = "This is what I read in your mail, and what the lists say of it."
+TOLD_OPENING = "This is about the question that you sent."
 CLOSING = "A program wrote this answer; people keep the lists it reads."
 HOW_TO_ANSWER = "Just reply to this mail: the number of your choice is enough, or say it in your own words."
 HOW_TO_GO_ON = (
     "Something to add? Just reply to this mail: how many digits are stamped, whether the first is a zero, the maker or "
     "the model, or another number."
+)
+_PHOTOS = (
+    "a clear photo of the number with light from the side, one of the whole machine, and one of every badge and plate"
 )
 _MOST = frozenset({"cautions", "working", "parts"})
 _BRIEF = frozenset({"cautions"})
@@ -47,6 +51,18 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True)
+class People:
+    """The people behind the answer: what the group is called, and what the asker is told of its experts.
+
+    `look` says that they will look, '' when they will not. `have_desk`: hard questions go to them by themselves.
+    """
+
+    group: str
+    look: str = ""
+    have_desk: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class MailText:
     """Both forms of a reply."""
 
@@ -54,10 +70,14 @@ class MailText:
     html: str
 
 
-def compose(parts: Sequence[Part], knowledge: Knowledge, group: str, subject: str, picture_words: str = "") -> MailText:
+def compose(
+    parts: Sequence[Part], knowledge: Knowledge, people: People, subject: str, picture_words: str = ""
+) -> MailText:
     """Return a reply. With `picture_words` the HTML shows the picture, and both forms say what is to be seen on it."""
+    if people.look and not any(part.answer is not None for part in parts):
+        parts = [*parts, Part(words=people.look)]
     return MailText(
-        _text(parts, knowledge, group, picture_words), _html(parts, knowledge, group, subject, picture_words)
+        _text(parts, knowledge, people, picture_words), _html(parts, knowledge, people, subject, picture_words)
     )
 
 
@@ -66,15 +86,15 @@ def manner_of(part: Part) -> Manner:
     return Manner(told=part.told, how_to_answer=HOW_TO_ANSWER, sections=_BRIEF if part.again else _MOST)
 
 
-def further(answer: Answer, group: str) -> str:
-    """Return what to do with a question that the lists do not settle; '' when they do."""
+def further(answer: Answer, people: People) -> str:
+    """Return what to do with a question that the lists do not settle; '' when they do, or the asker is asked first."""
     why = words.for_people_who_know(answer)
-    if not why:
+    who = f"This is one for people who know these machines: {why}." if why else ""
+    if people.look:
+        return " ".join(filter(None, (who, people.look, f"Meanwhile {_PHOTOS} help them. Just reply with them.")))
+    if not why or people.have_desk:
         return ""
-    return (
-        f"This is one for people who know these machines: {why}. Show {group} a clear photo of the number with light "
-        "from the side, one of the whole machine, and one of every badge and plate."
-    )
+    return f"{who} Show {people.group} {_PHOTOS}."
 
 
 def closing(group: str) -> tuple[str, ...]:
@@ -82,29 +102,29 @@ def closing(group: str) -> tuple[str, ...]:
     return (CLOSING, f"It speaks for {group} and answers when a mail asks about a machine.")
 
 
-def _text(parts: Sequence[Part], knowledge: Knowledge, group: str, picture_words: str) -> str:
+def _text(parts: Sequence[Part], knowledge: Knowledge, people: People, picture_words: str) -> str:
     blocks = [_wrapped(OPENING)]
     for part in parts:
         if part.words:
             blocks.append(_wrapped(part.words))
         if part.answer is not None:
-            blocks.extend(_answer_blocks(part, part.answer, knowledge, group))
+            blocks.extend(_answer_blocks(part, part.answer, knowledge, people))
     if picture_words:
         blocks.append("The picture in words\n" + _wrapped(picture_words))
     asked = [part.answer.ask_back for part in parts if part.answer is not None and part.answer.ask_back]
     blocks.extend(_question(one) for one in asked)
     if _goes_on(parts):
         blocks.append(_wrapped(HOW_TO_GO_ON))
-    signature = "-- \n" + "\n".join(_wrapped(line) for line in closing(group))
+    signature = "-- \n" + "\n".join(_wrapped(line) for line in closing(people.group))
     return "\n\n".join([*blocks, signature]) + "\n"
 
 
-def _answer_blocks(part: Part, answer: Answer, knowledge: Knowledge, group: str) -> list[str]:
+def _answer_blocks(part: Part, answer: Answer, knowledge: Knowledge, people: People) -> list[str]:
     if part.places:
         return [as_plain(lambda console: show_places(answer, knowledge, console), COLUMNS).strip("\n")]
     without_question = replace(answer, ask_back=None)  # it comes last, where it is not overlooked
     blocks = [as_text(without_question, knowledge, COLUMNS, manner_of(part)).strip("\n")]
-    to_people = further(answer, group)
+    to_people = further(answer, people)
     return [*blocks, _wrapped(to_people)] if to_people else blocks
 
 
@@ -113,7 +133,7 @@ def _question(asked: AskBack) -> str:
     return "\n".join([_wrapped(asked.text), *choices, _wrapped(HOW_TO_ANSWER)])
 
 
-def _html(parts: Sequence[Part], knowledge: Knowledge, group: str, subject: str, picture_words: str) -> str:
+def _html(parts: Sequence[Part], knowledge: Knowledge, people: People, subject: str, picture_words: str) -> str:
     body = []
     with_picture = picture_words
     for part in parts:
@@ -122,10 +142,11 @@ def _html(parts: Sequence[Part], knowledge: Knowledge, group: str, subject: str,
         if part.answer is not None and part.places:
             body.append(places_html(part.answer, knowledge))
         elif part.answer is not None:
-            body.append(answer_html(part.answer, knowledge, manner_of(part), with_picture, further(part.answer, group)))
+            to_people = further(part.answer, people)
+            body.append(answer_html(part.answer, knowledge, manner_of(part), with_picture, to_people))
             with_picture = ""
     goes_on = HOW_TO_GO_ON if _goes_on(parts) else ""
-    return page_html(Page(subject, OPENING, tuple(body), goes_on, closing(group)))
+    return page_html(Page(subject, OPENING, tuple(body), goes_on, closing(people.group)))
 
 
 def _goes_on(parts: Sequence[Part]) -> bool:
