@@ -16,7 +16,7 @@ from knowledge import edtf
 from knowledge.edtf import DateSpan
 from knowledge.findings import DATED_DOCUMENT, Sighting
 from knowledge.inference import Inferred, Point, Series, order_of_issue
-from knowledge.registers import Block, Blocks, Register, SeriesKey
+from knowledge.registers import Blocks, Register, SeriesKey
 from knowledge.shapes import is_zero_led
 
 _STRETCH = 10**20
@@ -113,16 +113,19 @@ class Between:
     def _arrange(self, line: _Line) -> tuple[Series, IssueOrder]:
         maker, prefix, suffix = line
         own = (one.id for one in self._registers if one.maker == maker)
-        lists = (self._blocks.in_issue_order(register, prefix, suffix) for register in own)
+        lists = (self._blocks.firsts_in_issue_order(register, prefix, suffix) for register in own)
         order = IssueOrder(max(lists, key=len, default=[]))
         return Series(_point(one, order) for one in self._lines[line]), order
 
 
 class IssueOrder:
-    """Places in the order of issue: blocks as the register has them, numbers outside behind the block before them."""
+    """Places in the order of issue: blocks as the register has them, numbers outside behind the block before them.
 
-    def __init__(self, issued: Sequence[Block]) -> None:
-        self._stretches = sorted((order_of_issue(block.first), place) for place, block in enumerate(issued))
+    `firsts` are the first numbers of the blocks, as they were issued.
+    """
+
+    def __init__(self, firsts: Sequence[str]) -> None:
+        self._stretches = sorted((order_of_issue(first), place) for place, first in enumerate(firsts))
         self._begins = [begin for begin, _ in self._stretches]
 
     def place(self, digits: str) -> int:

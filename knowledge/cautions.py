@@ -294,7 +294,8 @@ def _inferred(view: View) -> Iterator[str]:
         serial = view.tokens[one.token].serial if one.token is not None and "unreadable" in one.steps else one.serial
         what = "date and model are" if one.date and one.model else "date is" if one.date else "model is"
         known = wording.listed([view.knowledge.between.by_key[key].serial for key in one.rests_on], "and")
-        yield f"{serial}: its {what} in no record, but inferred from {known}, in the order of issue. {one.note}".rstrip()
+        follows = f"{serial}: its {what} in no record, but inferred from {known}, in the order of issue."
+        yield f"{follows} {one.note}".rstrip()
 
 
 def _old_wiring(view: View) -> Iterator[str]:

@@ -217,11 +217,18 @@ class Blocks:
 
     def in_issue_order(self, register: str, prefix: str, suffix: str = "") -> list[Block]:
         """Return the blocks of one register and prefix as they were issued, which is not the order of numbers."""
+        return [self.block(row) for row in self._issued(register, prefix, suffix)]
+
+    def firsts_in_issue_order(self, register: str, prefix: str, suffix: str = "") -> list[str]:
+        """Return the first numbers of the same blocks, in the same order; much faster than the whole blocks."""
+        return [str(self._first[row]).zfill(self._width[row]) for row in self._issued(register, prefix, suffix)]
+
+    def _issued(self, register: str, prefix: str, suffix: str) -> list[int]:
         series = [place for place, key in enumerate(self._keys) if key[0] == prefix and key[2] == suffix]
-        rows = [row for place in series for row in self._members[place]]
+        words, registers = self._words.texts, self._texts["register"]
+        rows = [row for place in series for row in self._members[place] if words[registers[row]] == register]
         rows.sort(key=lambda row: (self._order[row], row))
-        blocks = (self.block(row) for row in rows)
-        return [block for block in blocks if block.register == register]
+        return rows
 
     def _series(self, key: SeriesKey) -> list[_Layer]:
         layers = self._layers.get(key)

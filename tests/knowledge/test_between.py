@@ -14,7 +14,6 @@ from knowledge.between import IssueOrder
 from knowledge.candidates import Candidate
 from knowledge.findings import Finding, Sighting, sighted
 from knowledge.packs.tables import Pack
-from knowledge.registers import Block
 from tests.knowledge.small import block, register, table
 from tests.knowledge.test_findings import knowing, on
 
@@ -186,9 +185,9 @@ def test_where_letters_or_zeros_are_put_right_the_machines_must_have_numbers_of_
 # --- the order of issue
 
 
-def issued(*numbers: str) -> IssueOrder:
-    ends = (number.split("-") for number in numbers)
-    return IssueOrder([Block(0, "r", "K", first, last, "", "", "", "", 0, "", "") for first, last in ends])
+def issued(*blocks: str) -> IssueOrder:
+    """Return the order of blocks such as '200001-225000'."""
+    return IssueOrder([numbers.partition("-")[0] for numbers in blocks])
 
 
 def in_order(order: IssueOrder, *numbers: str) -> bool:
