@@ -19,6 +19,7 @@ from bot.channels.telegram.albums import ALBUM
 from bot.channels.telegram.answers import answer_of
 from bot.channels.telegram.bodies import CHANNEL
 from bot.channels.telegram.deciding import Deciding
+from bot.channels.telegram.finishing import Finishing
 from bot.channels.telegram.receiving import Kept, Receiving
 from bot.channels.telegram.sending import ChatSending
 from bot.channels.telegram.signs import Signs
@@ -72,7 +73,7 @@ class Telegram:
         if not await self._look_around(api, stop):
             return
         signs, unsure = Signs(api, self._clerk), Unsure(self._clerk, self._settings.telegram.experts_chat)
-        sending = ChatSending(self._clerk, api, self._draw, unsure, self._around.drawings)
+        sending = ChatSending(self._clerk, api, Finishing(self._clerk, self._draw, self._around.drawings), unsure)
         standings = Standings(api, self._clerk, self._around)
 
         def came(one: Kept) -> None:

@@ -19,6 +19,8 @@ POLL = 50
 """Seconds that the server holds a request for updates when there are none."""
 CALL = 10.0
 """Seconds to wait for the answer to any other call."""
+FILE = 60.0
+"""Seconds for a picture to come."""
 CONNECT = 10.0
 _USUAL_SERVER = "https://api.telegram.org/bot"
 _NEVER_SENT = (httpx.ConnectError, httpx.ConnectTimeout, httpx.PoolTimeout, httpx.UnsupportedProtocol)
@@ -49,12 +51,29 @@ class Api(Bot):
         found = await self.call("getUpdates", params, POLL + CALL)
         return [one for one in found if isinstance(one, dict)] if isinstance(found, list) else []
 
+    async def file(self, id_: str, most: int) -> tuple[str, bytes]:
+        """Return path and content of a file that the server has; b'' when it is larger than `most` bytes, or gone."""
+        told = await self.call("getFile", {"file_id": id_})
+        path = str(told.get("file_path", "")) if isinstance(told, dict) else ""
+        if not path or int(told.get("file_size") or 0) > most:
+            return path, b""
+        try:
+            content = await self._request[1].retrieve(f"{self.base_file_url}/{path}", read_timeout=FILE)
+        except (BadRequest, Forbidden, InvalidToken):  # so a missing file is told
+            return path, b""
+        return path, content if len(content) <= most else b""
+
 
 def make(settings: TelegramSettings) -> Api:
-    """Return the bot for the settings. Requests for updates have a connection of their own."""
+    """Return the bot for the settings. Requests for updates have a connection of their own.
+
+    Files lie beside the methods of a server, as the API documents: /bot and /file/bot.
+    """
+    server = settings.base_url or _USUAL_SERVER
     return Api(
         settings.token.reveal(),
-        base_url=settings.base_url or _USUAL_SERVER,
+        base_url=server,
+        base_file_url=f"{server.removesuffix('bot')}file/bot",
         request=HTTPXRequest(connection_pool_size=32, connect_timeout=CONNECT, pool_timeout=CONNECT),
         get_updates_request=HTTPXRequest(connection_pool_size=2, connect_timeout=CONNECT, pool_timeout=CONNECT),
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from bot.journal import Reply
@@ -14,7 +14,9 @@ from bot.replies.styled import Styled, harmless, shortened, split, units
 LONGEST = 4096
 LONGEST_CAPTION = 1024
 _LONGEST_LABEL = 60
-_LONGEST_TOAST = 200
+_LONGEST_TOAST, _SHORT_TOAST = 200, 90
+MOST_TOGETHER = 10
+"""Pictures that may go together."""
 _MOST_PIECES = 5
 """A whole answer is sent in no more messages than this; what is over is cut."""
 CHANNEL = "telegram"
@@ -72,9 +74,26 @@ def edit(key: str, chat: int, number: int, text: Styled, whom: For, keyboard: An
 def edit_of(key: str, target: str, place: Place, text: Styled, whom: For, keyboard: Any = None) -> Reply:
     """Return the change of a message by its key in the outbox; a new message if that one never arrived."""
     cut = {**_text(shortened(text, LONGEST)), **_markup(keyboard)}
-    params = {"chat_id": place.chat, **cut}
+    params: dict[str, Any] = {"chat_id": place.chat, **cut}
     otherwise = {"method": "sendMessage", "params": {**place.as_params(), **cut}}
     return _reply(key, place.chat, whom, "editMessageText", params, edits=target, otherwise=otherwise)
+
+
+def newest_edit_of(
+    key: str, target: str, newer: str, version: int, place: Place, text: Styled, whom: For, keyboard: Any = None
+) -> Reply:
+    """Return a change like that of `edit_of`, which is left out when it is sent if a later one is in the outbox.
+
+    The keys of such changes are `newer` and their version.
+    """
+    one = edit_of(key, target, place, text, whom, keyboard)
+    body = json.loads(one.body) | {"newer": [newer, version]}
+    return replace(one, body=json.dumps(body).encode())
+
+
+def without_buttons_of(key: str, target: str, chat: int, whom: For) -> Reply:
+    """Return the taking away of the buttons under a message that is known by its key; nothing if it never arrived."""
+    return _reply(key, chat, whom, "editMessageReplyMarkup", {"chat_id": chat}, edits=target)
 
 
 def without_buttons(key: str, chat: int, number: int, whom: For) -> Reply:
@@ -95,11 +114,37 @@ def drawing(key: str, place: Place, caption: Styled, name: str, whom: For) -> Re
     return _reply(key, place.chat, whom, "sendPhoto", params, file=name, otherwise=otherwise)
 
 
+def photos(key: str, place: Place, caption: Styled, files: Sequence[str], whom: For) -> Reply:
+    """Return pictures that the server has already, by their files there: one alone, or up to ten together."""
+    if len(files) == 1:
+        params = {**place.as_params(), **_caption(caption), "photo": files[0]}
+        return _reply(key, place.chat, whom, "sendPhoto", params)
+    media = [{"type": "photo", "media": file} for file in files[:MOST_TOGETHER]]
+    return _reply(key, place.chat, whom, "sendMediaGroup",
+                  {**place.as_params(), "media": [media[0] | _caption(caption), *media[1:]]})  # fmt: skip
+
+
+def kept_photo(key: str, place: Place, caption: Styled, channel: str, ref: str, whom: For) -> Reply:
+    """Return a picture that came by another channel and is kept at the desk: it is fetched there when it is sent."""
+    params = {**place.as_params(), **_caption(caption)}
+    return _reply(key, place.chat, whom, "sendPhoto", params, kept=[channel, ref])
+
+
+def fetch(key: str, file: str, whom: For) -> Reply:
+    """Return the fetching of a picture from the server, so that it is kept here too: a job like a message."""
+    return _reply(key, 0, whom, "getFile", {"file_id": file})
+
+
 def toast(key: str, press: str, text: str, whom: For) -> Reply:
-    """Return the short answer to a press, which its sender alone sees; it also ends the turning of the button."""
-    params = {"callback_query_id": press}
+    """Return the short answer to a press, which its sender alone sees; it also ends the turning of the button.
+
+    One that is long stands until it is put away.
+    """
+    params: dict[str, Any] = {"callback_query_id": press}
     if text:
-        params["text"] = text[:_LONGEST_TOAST]
+        params["text"] = text if len(text) <= _LONGEST_TOAST else text[: _LONGEST_TOAST - 1] + "…"
+    if len(text) > _SHORT_TOAST:
+        params["show_alert"] = True
     return _reply(key, 0, whom, "answerCallbackQuery", params)
 
 

@@ -8,39 +8,32 @@ from __future__ import annotations
 
 import asyncio
 import json
-from collections.abc import Callable, Sequence
-from concurrent.futures import ThreadPoolExecutor
 from datetime import UTC, datetime, timedelta
-from pathlib import Path
 from typing import Any
 
 from telegram.error import ChatMigrated, RetryAfter, TelegramError
 
-from bot.channels.telegram import api as calls
 from bot.channels.telegram.api import Api, meaning
 from bot.channels.telegram.bodies import CHANNEL
+from bot.channels.telegram.finishing import NOTHING, Call, Finishing
 from bot.channels.telegram.pace import Pace
+from bot.channels.telegram.photos import MOST_BYTES, KeptPhotos
+from bot.channels.telegram.sent import name_in
 from bot.channels.telegram.unsure import Unsure
 from bot.clerk import Clerk
 from bot.journal import Journal, Outgoing, Waits
 from bot.logs import Log
 from bot.sending import NotSent, Refused, Sending
-from knowledge.errors import BedstampError
-from knowledge.packs.paths import find_drawing
 
 AT_ONCE = 12
 """Messages under way together. One that hangs keeps one place, for as long as a call may take."""
 _LOOK_AGAIN = 2.0
-_A_MOMENT = 0.5
+_A_MOMENT = timedelta(seconds=0.5)
 _NO_ROOM = 0.05
 _NOTED_EVERY = 0.5
 _RUSH, _MANY, _PICTURES_WAIT = 1.0, 10, 60.0
 _UNREACHED = Waits(first=1, factor=2, longest=60, tries=2**31)
-_PICTURES = ("sendPhoto", "sendMediaGroup")
-_PACED = ("sendMessage", "sendPhoto", "editMessageText", "editMessageReplyMarkup")
-
-Draw = Callable[[dict[str, Any]], bytes]
-"""Draws what a message tells of. Raises BedstampError when there is nothing to draw."""
+_PACED = ("sendMessage", "sendPhoto", "sendMediaGroup", "editMessageText", "editMessageReplyMarkup")
 
 _log = Log(CHANNEL)
 
@@ -48,15 +41,14 @@ _log = Log(CHANNEL)
 class ChatSending(Sending):
     """Sends what is due. Unlike the usual sending no message waits for another to come back."""
 
-    def __init__(self, clerk: Clerk, api: Api, draw: Draw, unsure: Unsure, folders: Sequence[Path]) -> None:
+    def __init__(self, clerk: Clerk, api: Api, finishing: Finishing, unsure: Unsure) -> None:
         super().__init__(CHANNEL, clerk, self._deliver, policy=unsure.verdict, at_once=AT_ONCE)
-        self._api, self._draw, self._folders = api, draw, folders
+        self._api, self._finishing = api, finishing
         self._pace, self._unsure = Pace(), unsure
         self._taken: dict[int, float] = {}
         self._under_way: dict[int, asyncio.Task[None]] = {}
-        self._ready: dict[int, tuple[str, dict[str, Any]]] = {}
+        self._ready: dict[int, Call] = {}
         self._quiet_until = self._noted = 0.0
-        self._artist = ThreadPoolExecutor(1, "drawing")  # one at a time: each thread would keep its own memory
 
     def try_now(self) -> None:
         """Try again at once: the server was reached."""
@@ -79,7 +71,7 @@ class ChatSending(Sending):
                     task.result()
         finally:
             await asyncio.gather(*self._under_way.values(), return_exceptions=True)
-            self._artist.shutdown(wait=False)
+            self._finishing.stop()
 
     async def _begin_what_is_due(self) -> bool:
         """Begin to send what may go out now; return whether there was anything to do."""
@@ -126,7 +118,7 @@ class ChatSending(Sending):
         self._held += 1
         now = self._clerk.now()
         self._quiet_until = now.timestamp() + _UNREACHED.pause(self._held)
-        await self._clerk.do(lambda journal: journal.later(message.id, _in(now, _A_MOMENT), str(fault), now=now))
+        await self._clerk.do(lambda journal: journal.later(message.id, now + _A_MOMENT, str(fault), now=now))
         if self._held == 1:
             _log.warning("not sent, held back", id=f"out-{message.id}", reason=fault)
         return None
@@ -155,7 +147,7 @@ class ChatSending(Sending):
     async def _one(self, message: Outgoing) -> None:
         """Finish the call, then send it. Only what is ready counts as being sent, however long a picture takes."""
         try:
-            self._ready[message.id] = await self._finished_call(message)
+            self._ready[message.id] = await self._finishing.call(message)
         except NotSent as fault:
             await self._hold(message, fault)
         except Refused as fault:
@@ -167,61 +159,43 @@ class ChatSending(Sending):
 
     async def _deliver(self, message: Outgoing) -> str:
         """Send one message and return what it is called there. Raises what `Sending` knows."""
-        method, params = self._ready[message.id]
-        if method in _PACED:
+        call = self._ready[message.id]
+        if call.method == NOTHING:
+            return ""
+        if call.method in _PACED:
             self._pace.goes(message.recipient, self._now())
         try:
-            return _name_of(await self._api.call(method, params))
+            if call.method == "getFile":
+                return await self._fetch(call.params["file_id"])
+            return _name_of(await self._api.call(call.method, call.params), message.recipient)
         except ChatMigrated as fault:
-            await self._moved(message.recipient, fault.new_chat_id)
+            await self._moved(int(call.params["chat_id"]), fault.new_chat_id)
             raise NotSent("the group has a new id", self._clerk.now()) from fault
         except TelegramError as fault:
-            known = meaning(fault, self._clerk.now())
-            if known is None:
-                return ""
-            if isinstance(known, Refused) and (other := _without_picture(message, method)):
-                return _name_of(await self._api.call(other["method"], other["params"] | _chat_of(params)))
-            if isinstance(fault, RetryAfter) and isinstance(known, NotSent) and known.at:
-                self._pace.wait_until(message.recipient, known.at.timestamp())
-                await self._note_the_pace()
-            raise known from fault
+            return await self._failed(message, call, fault)
 
-    async def _finished_call(self, message: Outgoing) -> tuple[str, dict[str, Any]]:
-        """Return the method and its parameters, with what can only be known now: pictures, numbers, new ids."""
-        body = json.loads(message.body)
-        method, params = body["method"], dict(body["params"])
-        if "drawing" in body:
-            params["photo"] = calls.photo(await self._drawn(body["drawing"]))
-        if "file" in body:
-            content = _content(find_drawing(body["file"], self._folders))
-            if content is None:
-                method, params = body["otherwise"]["method"], dict(body["otherwise"]["params"])
-            else:
-                params["photo"] = calls.photo(content)
-        if "edits" in body:
-            number = await self._number_of(body["edits"])
-            if not number:
-                method, params = body["otherwise"]["method"], dict(body["otherwise"]["params"])
-            else:
-                params["message_id"] = number
-        chat = await self._clerk.do(lambda journal: journal.noted(CHANNEL, f"moved {message.recipient}"))
-        return method, params | ({"chat_id": int(chat)} if chat else {})
+    async def _failed(self, message: Outgoing, call: Call, fault: TelegramError) -> str:
+        """Do what an error means: nothing, the other call, or raise what `Sending` knows."""
+        known = meaning(fault, self._clerk.now())
+        if known is None:
+            return ""
+        if isinstance(known, Refused) and call.otherwise:
+            self._ready[message.id] = Call(*call.otherwise)
+            return await self._deliver(message)
+        if isinstance(fault, RetryAfter) and isinstance(known, NotSent) and known.at:
+            self._pace.wait_until(message.recipient, known.at.timestamp())
+            await self._note_the_pace()
+        raise known from fault
 
-    async def _drawn(self, drawing: dict[str, Any]) -> bytes:
-        try:
-            return await asyncio.get_running_loop().run_in_executor(self._artist, self._draw, drawing)
-        except BedstampError as fault:
-            raise Refused(str(fault)) from fault
+    async def _fetch(self, file: str) -> str:
+        """Fetch a picture and keep it. Doing it twice does no harm."""
+        path, content = await self._api.file(file, MOST_BYTES)
+        if content:
+            await self._clerk.do(lambda journal: KeptPhotos(journal).keep(file, content, path))
+        return path
 
-    async def _number_of(self, key: str) -> int:
-        """Return the number in the chat of a message of the outbox, 0 when it never got there."""
-        target = await self._clerk.do(lambda journal: journal.outgoing_of(CHANNEL, key))
-        if target and target.state in ("queued", "sending", "uncertain"):
-            raise NotSent("what it changes is not sent yet", _in(self._clerk.now(), _A_MOMENT))
-        return int(target.remote) if target and target.remote else 0
-
-    async def _moved(self, old: str, new: int) -> None:
-        await self._clerk.do(lambda journal: note_move(journal, int(old), new))
+    async def _moved(self, old: int, new: int) -> None:
+        await self._clerk.do(lambda journal: note_move(journal, old, new))
         _log.info("a group has a new id", chat=old, new=new)
 
     async def _note_the_pace(self) -> None:
@@ -263,29 +237,13 @@ def _put_back(journal: Journal, held: list[tuple[Outgoing, float]], now: datetim
             journal.later(message.id, datetime.fromtimestamp(at, UTC), "waits for its turn", now=now)
 
 
-def _without_picture(message: Outgoing, method: str) -> dict[str, Any]:
-    """Return what is sent in place of a picture that the server does not take; empty for nothing."""
-    found: dict[str, Any] = json.loads(message.body).get("otherwise", {}) if method in _PICTURES else {}
-    return found
-
-
-def _chat_of(params: dict[str, Any]) -> dict[str, Any]:
-    return {"chat_id": params["chat_id"]}
-
-
-def _content(drawing: Path | None) -> bytes | None:
-    try:
-        return drawing.read_bytes() if drawing else None
-    except OSError:
-        return None
-
-
-def _name_of(result: Any) -> str:
-    return str(result["message_id"]) if isinstance(result, dict) and "message_id" in result else ""
-
-
-def _in(now: datetime, seconds: float) -> datetime:
-    return datetime.fromtimestamp(now.timestamp() + seconds, UTC)
+def _name_of(result: Any, recipient: str) -> str:
+    """Return the number of the message that was sent, of an album the first; with its chat if that is another."""
+    first = result[0] if isinstance(result, list) and result else result
+    if not isinstance(first, dict) or "message_id" not in first:
+        return ""
+    chat, number = first.get("chat", {}).get("id"), int(first["message_id"])
+    return str(number) if chat is None or str(chat) == recipient or not recipient else name_in(chat, number)
 
 
 __all__ = ["ChatSending", "note_move"]

@@ -43,7 +43,9 @@ class Signs:
     async def _look_after(self, id_: int, post: Post) -> None:
         await asyncio.sleep(AFTER)
         for _ in range(_MOST_TIMES):
-            if not await self._clerk.do(lambda journal: _is_open(journal, id_, post.is_private)):
+            while (is_open := await self._clerk.do(lambda journal: _is_open(journal, id_, post.is_private))) is None:
+                await asyncio.sleep(AFTER)
+            if not is_open:
                 return
             place = {"chat_id": post.chat, "action": "typing"}
             if post.thread is not None:
@@ -53,11 +55,14 @@ class Signs:
             await asyncio.sleep(AGAIN)
 
 
-def _is_open(journal: Journal, id_: int, is_private: bool) -> bool:
-    """Whether an answer to a message is on its way: decided and not sent, or in private not decided yet."""
+def _is_open(journal: Journal, id_: int, is_private: bool) -> bool | None:
+    """Whether an answer to a message is on its way: decided and not sent, or in private not decided yet.
+
+    None where nobody knows yet whether it is answered at all.
+    """
     found = journal.incoming(id_)
     if found is None or found.state == "aside":
         return False
     if found.state == "waiting":
-        return is_private
+        return True if is_private else None
     return any(one.state in ("queued", "sending") for one in journal.replies_of(id_))

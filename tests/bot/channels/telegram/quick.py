@@ -131,7 +131,8 @@ class Quick:
         return _now() - begun
 
     async def counts(self) -> dict[str, int]:
-        return await self.clerk.do(lambda journal: journal.counts())
+        found: dict[str, int] = await self.clerk.do(lambda journal: journal.counts())
+        return found
 
 
 def run_quickly(
