@@ -50,6 +50,11 @@ def newest(servers: MailServers, address: str, count: int) -> Message:
     return found[-1]
 
 
+def identifiers(servers: MailServers, address: str) -> set[str]:
+    """Return the different mails that somebody got: one that was sent again after a kill is the same."""
+    return {one["Message-ID"] for one in parsed(servers.mails(address))}
+
+
 def test_a_question_without_a_list_is_settled_by_mail_and_known_from_then_on(servers, tmp_path: Path):
     with bot_on(servers, tmp_path, EXPERTS):
         servers.deliver(question("QX81234567", "asker1"), DESK)
@@ -90,7 +95,7 @@ def test_a_server_that_threads_by_itself_puts_the_later_answer_into_the_askers_t
         servers.deliver(mail, "both@example.org")
     with servers.imap("both@example.org") as client:
         _, (threads,) = client.thread("REFERENCES", "UTF-8", "ALL")
-    assert threads.startswith(b"(1 2 3)(4)(5"), threads
+    assert sorted(threads.strip(b"()").split(b")(")) == [b"1 2 3", b"4", b"5 6 7"], threads
 
 
 def test_where_the_receiver_is_trusted_an_answer_without_its_pass_changes_nothing(servers, tmp_path: Path):
@@ -121,7 +126,7 @@ def test_a_kill_between_understanding_and_storing_loses_nothing_and_stores_once(
         program.kill()
     with bot_on(servers, tmp_path, EXPERTS) as program:
         until(program.has_begun)
-        newest(servers, "asker5@example.org", 2)
+        until(lambda: len(identifiers(servers, "asker5@example.org")) == 2)
     with journal_of(tmp_path) as journal:
         assert [one.date for one in journal.store().findings()] == ["1911~"]
 
