@@ -74,6 +74,11 @@ class Between:
         """Return prefix, number of digits and suffix of every sighted number."""
         return frozenset((one.prefix, len(one.digits), one.suffix) for one in self.by_key.values())
 
+    def prepare(self) -> None:
+        """Arrange every series now; else each is arranged when it is first asked about."""
+        for line in self._lines:
+            self._series(line)
+
     def makers(self, prefix: str, suffix: str) -> Sequence[str]:
         """Return the makers of whose machines with these letters any was sighted."""
         return self._makers.get((prefix, suffix), ())
@@ -85,9 +90,7 @@ class Between:
         line = (maker, prefix, suffix)
         if line not in self._lines or not (date or model):
             return None
-        if line not in self._arranged:
-            self._arranged[line] = self._arrange(line)
-        series, order = self._arranged[line]
+        series, order = self._series(line)
         found = series.infer(order.place(digits))
         return self._told(found, digits, date, model) if found else None
 
@@ -110,12 +113,16 @@ class Between:
         when = f"{edtf.in_words(edtf.parse(one.date))}, " if one.date else ""
         return f"{one.serial} ({when}{one.grounds})"
 
-    def _arrange(self, line: _Line) -> tuple[Series, IssueOrder]:
-        maker, prefix, suffix = line
+    def _series(self, line: _Line) -> tuple[Series, IssueOrder]:
+        if line not in self._arranged:
+            self._arranged[line] = self._arrange(*line)
+        return self._arranged[line]
+
+    def _arrange(self, maker: str, prefix: str, suffix: str) -> tuple[Series, IssueOrder]:
         own = (one.id for one in self._registers if one.maker == maker)
         lists = (self._blocks.firsts_in_issue_order(register, prefix, suffix) for register in own)
         order = IssueOrder(max(lists, key=len, default=[]))
-        return Series(_point(one, order) for one in self._lines[line]), order
+        return Series(_point(one, order) for one in self._lines[maker, prefix, suffix]), order
 
 
 class IssueOrder:

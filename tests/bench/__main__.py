@@ -8,7 +8,7 @@ from __future__ import annotations
 import argparse
 import sys
 
-from tests.bench import answers, hearing, inference, likelihoods, lookups, pictures, starts
+from tests.bench import answers, findings, hearing, inference, likelihoods, lookups, pictures, starts
 
 
 def main() -> int:
@@ -18,6 +18,7 @@ def main() -> int:
     size = parser.parse_args().size
     met = [
         answers.run(size, small=10_000),
+        findings.run(size),
         hearing.run(),
         starts.run(100_000),
         pictures.run(),
