@@ -1,6 +1,7 @@
 """The knowledge base in memory: everything some packs say, arranged for answering.
 
-Ids are those of the packs. Where two packs use one id for different things, the later one's is `pack/id`.
+Ids are those of the packs. What two packs call by one name is one thing, under the id of the earlier pack (alike.py).
+Where they use one id for different things, the later one's is `pack/id`.
 """
 
 from __future__ import annotations
@@ -8,12 +9,14 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
+from knowledge.alike import Thing, filled, same_things
 from knowledge.between import Between
 from knowledge.errors import UsageError
 from knowledge.findings import Finding, Findings, Sighting, sighted
+from knowledge.mistakes import Learned
 from knowledge.names import Names, fold
 from knowledge.nouns import Maker, Model, OtherMark, PrefixEntry, Source, Works
 from knowledge.registers import (
@@ -29,6 +32,7 @@ from knowledge.registers import (
 from knowledge.registers.date_codes import DateCode
 from knowledge.registers.register import cell_list
 from knowledge.shapes import Shapes
+from knowledge.shared import findings_of, newest_first, sightings_of
 
 _MAKER = ("maker", "name", "aliases", "country", "where", "drawing", "note")
 _MODEL = (
@@ -47,6 +51,8 @@ class Knowledge:
     works: dict[str, Works] = field(default_factory=dict)
     sources: dict[str, Source] = field(default_factory=dict)
     registers: dict[str, Register] = field(default_factory=dict)
+    homes: dict[str, tuple[str, str]] = field(default_factory=dict)
+    """For each register the name of its pack, and its id there."""
     prefixes: dict[str, list[PrefixEntry]] = field(default_factory=dict)
     other_marks: list[OtherMark] = field(default_factory=list)
     blocks: Blocks = field(default_factory=Blocks)
@@ -58,14 +64,21 @@ class Knowledge:
     all_shapes: Shapes = field(default_factory=lambda: Shapes.of(()))
     """Those of the registers, and those of the numbers with a finding or sighting."""
     between: Between = field(default_factory=Between)
+    shared: dict[str, tuple[Finding, ...]] = field(default_factory=dict)
+    """The findings that came with each pack, by its name."""
+    sighted: dict[str, Sighting] = field(default_factory=dict)
+    """The sightings that came with packs, by their ids; those that are a finding are left to that."""
+    learned: Learned = field(default_factory=Learned)
 
     @classmethod
     def of(
-        cls, sources: Sequence[PackSource], findings: Iterable[Finding] = (), sightings: Iterable[Sighting] = ()
-    ) -> Knowledge:
+        cls, sources: Sequence[PackSource], findings: Iterable[Finding] = (), sightings: Iterable[Sighting] = (),
+        learned: Learned | None = None,
+    ) -> Knowledge:  # fmt: skip
         """Return what packs, findings and further sightings know together. They must have been checked before.
 
-        Raises UsageError when two packs have the same name.
+        `learned` is what settled cases taught about the mistakes people make. Raises UsageError when two packs have
+        the same name.
         """
         names = [source.name for source in sources]
         for name in names:
@@ -76,12 +89,15 @@ class Knowledge:
             _Reader(knowledge, source).read()
         knowledge.shapes = knowledge.all_shapes = Shapes.of(knowledge.blocks.shapes())
         knowledge._learn(findings, sightings)
+        knowledge.learned = learned or Learned()
         knowledge.names = _names(knowledge)
         return knowledge
 
     def _learn(self, findings: Iterable[Finding], sightings: Iterable[Sighting]) -> None:
-        self.findings = Findings.of(findings)
-        seen = [*filter(None, map(sighted, self.findings.by_key.values())), *sightings]
+        of_packs = newest_first(one for share in self.shared.values() for one in share)
+        self.findings = Findings.of([*findings, *of_packs])
+        more_seen = (one for key, one in self.sighted.items() if key not in self.findings.by_key)
+        seen = [*filter(None, map(sighted, self.findings.by_key.values())), *sightings, *more_seen]
         self.between = Between.of(seen, self.maker_of_finding, self.blocks, self.registers.values())
         more = self.findings.shapes | self.between.shapes()
         if more:
@@ -95,6 +111,7 @@ class Knowledge:
         """Sort every series now, where a long-running process would else sort each at its first question."""
         for blocks in (self.blocks, *self.introduced.values()):
             blocks.prepare()
+        self.between.prepare()
 
     def maker_of(self, register: str) -> str:
         """Return the maker of a register, empty when the register is not known."""
@@ -121,14 +138,15 @@ class _Reader:
         known = self._knowledge
         for cells in self._source.rows("sources", "source", "title", "author", "year", "locator", "reliability"):
             self._keep("source", known.sources, Source(*cells))
-        for maker, name, aliases, *rest in self._source.rows("makers", *_MAKER):
-            self._keep("maker", known.makers, Maker(maker, name, cell_list(aliases), *rest))
-        for works, maker, *rest in self._source.rows("works", "works", "maker", "name", "place", "from", "to"):
-            self._keep("works", known.works, Works(works, self._id("maker", maker), *rest))
-        for cells in self._source.rows("models", *_MODEL):
-            self._keep("model", known.models, self._model(dict(zip(_MODEL, cells, strict=True))))
+        rows = self._source.rows("makers", *_MAKER)
+        self._keep_named("maker", known.makers, (Maker(id_, name, cell_list(o), *more) for id_, name, o, *more in rows))
+        rows = self._source.rows("works", "works", "maker", "name", "place", "from", "to")
+        self._keep_named("works", known.works, (Works(id_, self._id("maker", of), *more) for id_, of, *more in rows))
+        rows = self._source.rows("models", *_MODEL)
+        self._keep_named("model", known.models, (self._model(dict(zip(_MODEL, row, strict=True))) for row in rows))
         self._registers()
         self._second_list()
+        self._machines()
 
     def _model(self, cells: dict[str, str]) -> Model:
         told: dict[str, Any] = dict(cells)
@@ -142,6 +160,17 @@ class _Reader:
         if kind == "source" and ";" in id_:
             return "; ".join(self._id(kind, one) for one in cell_list(id_))
         return self._ids[kind].get(id_, id_)
+
+    def _keep_named(self, kind: str, known: dict[str, Thing], given: Iterable[Thing]) -> None:
+        """Keep nouns, each that is known by its name already under the id it has."""
+        nouns = list(given)
+        same = same_things(known, nouns)
+        self._ids[kind].update(same)
+        for noun in nouns:
+            if noun.id in same:
+                known[same[noun.id]] = filled(known[same[noun.id]], noun)
+            else:
+                self._keep(kind, known, noun)
 
     def _keep(self, kind: str, known: dict[str, Any], noun: Any) -> None:
         """Keep a noun under its id, or under `pack/id` when another pack uses that for something else."""
@@ -163,6 +192,7 @@ class _Reader:
                 self._id("source", source),
             )  # fmt: skip
             known.registers[key] = of_pack[id_] = register
+            known.homes[key] = (self._source.name, id_)
             self._ids["register"][id_] = key
         for module in (allocations, year_starts):
             registers = {id_: register for id_, register in of_pack.items() if register.kind == module.KIND}
@@ -211,6 +241,14 @@ class _Reader:
             "other-marks", "maker", "prefix", "digits", "what", "where", "note"
         ):
             known.other_marks.append(OtherMark(self._id("maker", maker), prefix, int(digits or 0), *rest))
+
+    def _machines(self) -> None:
+        """Take in what other groups found out of single machines."""
+        known, pack = self._knowledge, self._source.name
+        known.shared[pack] = tuple(findings_of(self._source, self._id))
+        for one in sightings_of(self._source, self._id):
+            key = one.key if known.sighted.get(one.key, one) == one else f"{pack}/{one.key}"
+            known.sighted[key] = replace(one, key=key)
 
 
 def _names(knowledge: Knowledge) -> Names:

@@ -35,10 +35,8 @@ from knowledge.weights import (
     FITS,
     GROUNDS,
     MISTAKES,
-    OUTSIDE,
-    OUTSIDE_COUNT,
+    NONE,
     OUTSIDE_FITS,
-    OUTSIDE_SHAPE,
     SEEN_AGAIN,
     SLIP,
     SOLD_LATER,
@@ -133,7 +131,7 @@ def rank_introduced(passed: PassedOver, place: int, knowledge: Knowledge, said: 
         if code.register.id in introduced:
             found.extend(_of_code(code.covering(passed.number), reading, code.register, None))
     found = [one._replace(passed_over=place) for one in found]
-    return _with_likelihoods(found, OUTSIDE.value, knowledge, said)
+    return _with_likelihoods(found, NONE["none"].value, knowledge, said)
 
 
 _NUMBER = re.compile(r"([A-Z]*)([0-9]+)([A-Z]*)")
@@ -273,23 +271,30 @@ def _from_prefix(token: SerialToken, place: int, knowledge: Knowledge, outside: 
         )  # fmt: skip
 
 
-def _outside(token: SerialToken, knowledge: Knowledge, held: bool) -> float:
-    """Return the weight of 'none of these': a machine of no register, typed rightly. `held`: some register has it."""
+def none_of_these(token: SerialToken, knowledge: Knowledge, held: bool) -> str:
+    """Return which of the weights NONE 'none of these' has for a token. `held`: some register has it as typed."""
+    if held:
+        return "none"
     shapes = knowledge.shapes
     digits = token.digits or "0"
-    if held or shapes.holds(token.prefix, len(digits), token.suffix, is_zero_led(digits)):
-        density = OUTSIDE
-    else:
-        density = OUTSIDE_COUNT if (token.prefix, token.suffix) in shapes.widest else OUTSIDE_SHAPE
-    return density.value * (1 - SLIP) * (1 - MISTAKES["letter-for-digit"].value)
+    if shapes.holds(token.prefix, len(digits), token.suffix, is_zero_led(digits)):
+        return "none-between"
+    return "none-count" if (token.prefix, token.suffix) in shapes.widest else "none-letters"
+
+
+def _outside(token: SerialToken, knowledge: Knowledge, held: bool) -> float:
+    """Return the weight of 'none of these': a machine of no register, typed rightly. `held`: some register has it."""
+    name = none_of_these(token, knowledge, held)
+    return NONE[name].value * (1 - SLIP) * (1 - MISTAKES["letter-for-digit"].value) * knowledge.learned.factor((name,))
 
 
 def _with_likelihoods(found: list[Candidate], outside: float, knowledge: Knowledge, said: Said) -> list[Candidate]:
+    weights = [_weight(one) for one in found]
+    if knowledge.learned:
+        weights = [weight * _learned(one, knowledge) for weight, one in zip(weights, found, strict=True)]
     if said.bears_on_datings:
         outside *= OUTSIDE_FITS.value
-        weights = [_weight(one) * fit(one, said) for one in found]
-    else:
-        weights = [_weight(one) for one in found]
+        weights = [weight * fit(one, said) for weight, one in zip(weights, found, strict=True)]
     total = math.fsum(weights) + outside
     order = sorted(range(len(found)), key=lambda place: -weights[place])
     return [found[place]._replace(likelihood=weights[place] / total) for place in order]
@@ -297,6 +302,11 @@ def _with_likelihoods(found: list[Candidate], outside: float, knowledge: Knowled
 
 def _weight(one: Candidate) -> float:
     return one.reading.chance * (CODE_FILL.value if one.kind == "date-code" else 1.0)
+
+
+def _learned(one: Candidate, knowledge: Knowledge) -> float:
+    """Return the factor of what was learned; the chance of a dating by letters alone has that of 'none of these'."""
+    return 1.0 if one.kind == "prefix" else knowledge.learned.factor(one.steps)
 
 
 def fit(one: Candidate, said: Said) -> float:

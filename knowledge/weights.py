@@ -63,10 +63,14 @@ FITS: dict[str, Weight] = {
 YEARS_OFF = Weight(8.0, "assumed", "years by which an asker's 'about' is off before it counts against a dating")
 SOLD_LATER = Weight(3.0, "common practice", "years a machine may be sold after its number was allocated")
 
-OUTSIDE = Weight(0.06, "assumed", "machines in no register, for each number of a register, that look just like it")
+NONE: dict[str, Weight] = {
+    "none": Weight(0.06, "assumed", "machines in no register that look just like one, for each number of a register"),
+    "none-between": Weight(0.06, "assumed", "the same, for numbers between the blocks of the registers or beyond them"),
+    "none-count": Weight(0.01, "assumed", "the same, for known letters with a number of digits that no register has"),
+    "none-letters": Weight(0.30, "assumed", "the same, for letters that no register has"),
+}
+"""'None of these', by what kind of number was typed."""
 OUTSIDE_FITS = Weight(0.30, "assumed", "how well a machine in no register fits what the asker says")
-OUTSIDE_COUNT = Weight(0.01, "assumed", "the same, for known letters with a number of digits that no register has")
-OUTSIDE_SHAPE = Weight(0.30, "assumed", "the same, for letters that no register has")
 CODE_FILL = Weight(0.30, "assumed", "share of the possible date codes that a maker really used")
 SEEN_AGAIN = Weight(20.0, "assumed", "how much likelier a machine experts have seen is asked about than another one")
 GROUNDS: dict[str, Weight] = {
@@ -79,6 +83,11 @@ GROUNDS: dict[str, Weight] = {
 BETWEEN = Weight(0.5, "assumed", "machines of a series for each number between two known ones that no register dates")
 BETWEEN_AGAIN = Weight(0.1, "assumed", "the same, where a register dates the number and the model alone is new")
 BY_PREFIX = Weight(0.80, "assumed", "of the machines in no block those with known letters, which the second list dates")
+
+PRIOR = Weight(4.0, "assumed", "settled cases that the weight of each mistake counts for, beside those really seen")
+LEAST_FACTOR = Weight(0.1, "assumed", "what is learned makes no weight smaller than by this factor")
+MOST_FACTOR = Weight(10.0, "assumed", "what is learned makes no weight greater than by this factor")
+MOST_OFTEN = Weight(0.95, "assumed", "no mistake is believed to happen more often than this")
 
 LOOK_ALIKES: dict[str, str] = {
     "0": "689", "1": "47", "2": "37", "3": "2589", "4": "19", "5": "3689", "6": "0589", "7": "129", "8": "03569",
