@@ -9,7 +9,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 
@@ -75,7 +75,12 @@ class Finding:
     @property
     def role(self) -> str:
         """Who settled it, for people: 'an expert of the group', or the title of the group that shared it."""
-        return "an expert of the group" if _OF_THIS_GROUP.fullmatch(self.author) else self.author
+        return "an expert of the group" if self.is_own else self.author
+
+    @property
+    def is_own(self) -> bool:
+        """Whether an expert of this group settled it."""
+        return _OF_THIS_GROUP.fullmatch(self.author) is not None
 
     @property
     def source(self) -> str:
@@ -152,11 +157,12 @@ class Findings:
 
     by_key: Mapping[str, Finding] = field(default_factory=dict)
     by_serial: Mapping[str, tuple[Finding, ...]] = field(default_factory=dict)
-    """Those of one number, the strongest evidence first, then the latest."""
+    """Those of one number: the strongest evidence first, of one kind the group's own, then the latest."""
     shapes: frozenset[SeriesKey] = frozenset()
     """Prefix, number of digits and suffix of every number with a finding."""
     mixed: frozenset[str] = frozenset()
     """The numbers whose letters stand among the digits, as in a date code."""
+    _by_shape: Mapping[SeriesKey, Sequence[str]] = field(default_factory=dict)
 
     @classmethod
     def of(cls, findings: Iterable[Finding]) -> Findings:
@@ -168,28 +174,27 @@ class Findings:
         for one in sorted(by_key.values(), key=_strongest_first):
             if one.digits:
                 by_serial.setdefault(one.serial, []).append(one)
-        numbered = [share[0] for share in by_serial.values()]
-        return cls(
-            by_key,
-            {serial: tuple(share) for serial, share in by_serial.items()},
-            frozenset((one.prefix, len(one.digits), one.suffix) for one in numbered if one.digits.isdecimal()),
-            frozenset(one.serial for one in numbered if not one.digits.isdecimal()),
-        )
+        by_shape: dict[SeriesKey, list[str]] = {}
+        for serial, (one, *_) in by_serial.items():
+            if one.digits.isdecimal():
+                by_shape.setdefault((one.prefix, len(one.digits), one.suffix), []).append(serial)
+        mixed = frozenset(serial for serial, (one, *_) in by_serial.items() if not one.digits.isdecimal())
+        arranged = {serial: tuple(share) for serial, share in by_serial.items()}
+        return cls(by_key, arranged, frozenset(by_shape), mixed, by_shape)
 
     def __len__(self) -> int:
         return len(self.by_key)
 
     def matching(self, prefix: str, pattern: str, suffix: str) -> Iterator[Finding]:
         """Yield the findings on numbers of a pattern, in which `?` stands for any digit."""
-        if (prefix, len(pattern), suffix) in self.shapes:
-            whole = re.compile(re.escape(prefix) + pattern.replace("?", "[0-9]") + re.escape(suffix))
-            for serial, share in self.by_serial.items():
-                if whole.fullmatch(serial):
-                    yield from share
+        whole = re.compile(re.escape(prefix) + pattern.replace("?", "[0-9]") + re.escape(suffix))
+        for serial in self._by_shape.get((prefix, len(pattern), suffix), ()):
+            if whole.fullmatch(serial):
+                yield from self.by_serial[serial]
 
 
-def _strongest_first(one: Finding) -> tuple[int, float]:
-    return EVIDENCE.index(one.kind), -one.settled.timestamp()
+def _strongest_first(one: Finding) -> tuple[int, bool, float]:
+    return EVIDENCE.index(one.kind), not one.is_own, -one.settled.timestamp()
 
 
 def check(finding: Finding) -> None:

@@ -61,7 +61,8 @@ def is_as_typed(one: Candidate, token: SerialToken) -> bool:
 
 def is_settled(candidates: tuple[Candidate, ...], token: SerialToken) -> bool:
     """Tell whether experts settled the number as it was typed, and nothing the asker says speaks against that more."""
-    return bool(candidates) and candidates[0].kind == FINDING and is_as_typed(candidates[0], token)
+    whole = bool(candidates) and "?" not in token.digits
+    return whole and candidates[0].kind == FINDING and is_as_typed(candidates[0], token)
 
 
 def is_decided(candidates: tuple[Candidate, ...], token: SerialToken) -> bool:

@@ -245,6 +245,11 @@ def test_a_settled_number_makes_no_case_and_asks_nothing(text: str) -> None:
         assert (answered.case, answered.ask_back) == ((), None), finding
 
 
+def test_a_number_not_all_of_which_could_be_read_is_not_settled_by_one_that_it_may_be() -> None:
+    answered = asked("serial number K2???17, I cannot read the rest", on("K204117"), on("K209917", 2, model="m6"))
+    assert answered.ask_back is not None or answered.case
+
+
 def test_who_contradicts_the_finding_makes_a_case() -> None:
     assert asked("K204117, it is a Model 6", on("K204117")).case == ("contradiction",)
     assert asked("Wendel K204117", on("K204117")).case == ("contradiction",)
