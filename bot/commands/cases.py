@@ -1,14 +1,284 @@
-"""`bedstamp cases`: the cases that wait for experts, and what is understood of answers to them."""
+"""`bedstamp cases`: the whole desk of the experts in the terminal, beside a running bot or without one.
+
+What is to be told to people is left for the running bot, which sends it within seconds.
+"""
 
 from __future__ import annotations
 
 import argparse
+import getpass
+import re
+import shutil
+import sys
+from collections.abc import Callable, Iterable
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from bot.commands import cases_read
+from knowledge.errors import UsageError
+
+if TYPE_CHECKING:
+    from bot.expert_desk import Desk, Done, Proposal
+    from bot.journal import Journal
+    from knowledge.base import Knowledge
+
+_WIDEST = 100
+_STATES = {
+    "open": ("open",), "taken": ("taken",), "asked-back": ("asked back",), "settled": ("settled",),
+    "closed": ("closed without an answer",), "waiting": (),
+}  # fmt: skip
+_EXAMPLE = '"Model 9, about 1911, by the shuttle; see ledger p. 40"'
+_NOTHING_STORED = "Nothing was stored."
 
 
 def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    """Describe the command."""
-    parser = commands.add_parser("cases", help="cases for the experts", allow_abbrev=False)
-    inner = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
+    """Describe the command and its own commands."""
+    parser = commands.add_parser(
+        "cases",
+        help="what waits for the group's experts, and what they know",
+        description="The questions that wait for the group's experts: see them, and answer in your own words.",
+        allow_abbrev=False,
+    )
+    inner = parser.add_subparsers(title="commands", required=True, metavar="COMMAND", parser_class=type(parser))
+    listed = _add(inner, "list", "list the cases, those for which most people wait first", list_cases)
+    listed.add_argument("--state", choices=_STATES, default="waiting", help="only these (all that wait)")
+    listed.add_argument("--most", metavar="N", type=_number, default=20, help="how many (20)")
+    listed.add_argument("--from", metavar="N", type=_number, default=1, dest="first", help="begin with this one (1)")
+    listed.add_argument("--json", action="store_true", help="one line of JSON for each case")
+    shown = _one(inner, "show", "show one case and all that is known of it", show_case)
+    shown.add_argument("--json", action="store_true", help="print it as JSON")
+    shown.add_argument("--pictures", metavar="DIR", type=Path, help="save its pictures in this folder")
+    _expert(_one(inner, "take", "take a case for a day, so that nobody else works at it", take_case))
+    _expert(_one(inner, "give-back", "let others have a case that you took", give_back_case))
+    settle = _expert(_one(inner, "settle", "say what you know; it is shown before it is stored", settle_case))
+    settle.add_argument("text", nargs="*", metavar="WORDS", help=f"what you know: {_EXAMPLE}; or from standard input")
+    settle.add_argument("--yes", action="store_true", help="store it without asking, as it is understood")
+    asked = _expert(_one(inner, "ask", "ask the person who asked something back", ask_back))
+    asked.add_argument("text", nargs="*", metavar="WORDS", help="your question; from standard input when left out")
+    _expert(_one(inner, "not-ours", "close a case that is none for this group", not_ours))
+    _expert(_one(inner, "close", "close a case that nobody can answer; it can be settled later", close_case))
+    back = _expert(_one(inner, "take-back", "take back what was settled; everybody who was told hears", take_back))
+    back.add_argument("text", nargs="*", metavar="WORDS", help="why it does not hold")
     cases_read.add(inner)
+
+
+def _add(commands: Any, name: str, text: str, run: Any) -> argparse.ArgumentParser:
+    parser: argparse.ArgumentParser = commands.add_parser(
+        name, help=text, description=f"{text[:1].upper()}{text[1:]}.", allow_abbrev=False
+    )
+    where = parser.add_mutually_exclusive_group(required=True)
+    where.add_argument("--config", metavar="FILE", type=Path, help="the settings that the bot runs with")
+    where.add_argument("--db", metavar="FILE", type=Path, help="or the file of the store itself")
+    parser.set_defaults(run=run)
+    return parser
+
+
+def _one(commands: Any, name: str, text: str, run: Any) -> argparse.ArgumentParser:
+    parser = _add(commands, name, text, run)
+    parser.add_argument("id", metavar="ID", type=_case_number, help="the number of the case, as the list shows it: 12")
+    return parser
+
+
+def _expert(parser: argparse.ArgumentParser) -> argparse.ArgumentParser:
+    parser.add_argument(
+        "--as", metavar="NAME", dest="name", default="",
+        help="who you are, where several experts use one account (the account's name); it is never shown to anybody",
+    )  # fmt: skip
+    return parser
+
+
+def list_cases(arguments: argparse.Namespace) -> int:
+    """Print the cases, those first for which most people wait."""
+    from bot.commands import cases_words as words
+    from bot.replies.as_json import as_json_text
+
+    states = _STATES[arguments.state]
+    with _opened(arguments) as journal:
+        desk = _desk(journal)
+        counts, found = desk.counts(), desk.cases(*states, limit=arguments.most, offset=arguments.first - 1)
+    if arguments.json:
+        for one in found:
+            print(as_json_text(words.case_json(one)))
+    else:
+        _print(words.listed(found, counts, states, arguments.first, _width()))
+    return 0
+
+
+def show_case(arguments: argparse.Namespace) -> int:
+    """Print one case. Raises DeskError when it is not there."""
+    from bot.commands import cases_words as words
+    from bot.replies.as_json import as_json_text
+
+    with _opened(arguments) as journal:
+        card = _desk(journal).card(arguments.id)
+    if arguments.json:
+        print(as_json_text(words.card_json(card), indent=2))
+    else:
+        _print(words.shown(card, _width()))
+    if arguments.pictures is not None:
+        _print(words.saved(card, arguments.pictures), file=sys.stderr if arguments.json else sys.stdout)
+    return 0
+
+
+def take_case(arguments: argparse.Namespace) -> int:
+    """Take a case. Returns 1 when somebody else has it."""
+    return _done(arguments, lambda desk, expert, now: desk.take(arguments.id, expert, now))
+
+
+def give_back_case(arguments: argparse.Namespace) -> int:
+    """Give a case back. Returns 1 when it was not taken."""
+    return _done(arguments, lambda desk, expert, now: desk.give_back(arguments.id, expert, now))
+
+
+def not_ours(arguments: argparse.Namespace) -> int:
+    """Close a case that is none for the group. Returns 1 when it is finished, or somebody else has it."""
+    return _done(arguments, lambda desk, expert, now: desk.not_ours(arguments.id, expert, now))
+
+
+def close_case(arguments: argparse.Namespace) -> int:
+    """Close a case without an answer. Returns 1 when it is finished, or somebody else has it."""
+    return _done(arguments, lambda desk, expert, now: desk.close(arguments.id, expert, now))
+
+
+def take_back(arguments: argparse.Namespace) -> int:
+    """Take back what was found. Raises DeskError when nothing was."""
+    why = _words(arguments, "Say why it does not hold, for those who look at the history later.")
+    return _done(arguments, lambda desk, expert, now: desk.withdraw(arguments.id, expert, why, now))
+
+
+def ask_back(arguments: argparse.Namespace) -> int:
+    """Ask the asker something. Returns 1 when the case is finished, or somebody else has it."""
+    words = _words(arguments, 'Type your question behind the number: bedstamp cases ask 12 "Is the shuttle long?"')
+    with _opened(arguments) as journal:
+        knowledge = _knowledge(journal)
+        done = _desk(journal).ask_asker(arguments.id, _person(arguments), words, _now(), knowledge=knowledge)
+    _print_text(done.text)
+    return 0 if done.is_done else 1
+
+
+def settle_case(arguments: argparse.Namespace) -> int:
+    """Show what is understood, and store it when the expert says so. Returns 1 when nothing was stored."""
+    text = _words(arguments, f"Type what you know behind the number: bedstamp cases settle 12 {_EXAMPLE}")
+    with _opened(arguments) as journal:
+        desk, expert = _desk(journal), _person(arguments)
+        proposal = desk.propose(arguments.id, expert, text, _knowledge(journal), _now())
+        _print_text(proposal.text)
+        if not proposal.can_settle:
+            print(_NOTHING_STORED)
+            return 1
+        if not arguments.yes and not _says_yes(_question(proposal)):
+            _print_text(f"{_NOTHING_STORED} Say it in other words, and that takes the place of this.")
+            return 1
+        done = _pressed(desk, proposal, expert)
+    _print_text(done.text)
+    if done.may_amend:
+        print("Run the same command again to put yours in its place.")
+    return 0 if done.is_done else 1
+
+
+def _question(proposal: Proposal) -> str:
+    if proposal.amends:
+        return "This case is settled already. Put this in the place of what is stored?"
+    return {"settles": "Store this?", "ask-back": "Ask this?", "not-ours": "Close it so?"}[proposal.understood.kind]
+
+
+def _pressed(desk: Desk, proposal: Proposal, expert: str) -> Done:
+    if proposal.amends:
+        return desk.amend(proposal.id, expert, _now())
+    return desk.settle(proposal.id, expert, _now())
+
+
+def _done(arguments: argparse.Namespace, change: Callable[[Desk, str, datetime], Done]) -> int:
+    with _opened(arguments) as journal:
+        done = change(_desk(journal), _person(arguments), _now())
+    _print_text(done.text)
+    return 0 if done.is_done else 1
+
+
+def _says_yes(question: str) -> bool:
+    try:
+        answer = input(f"{question} [y/N] ")
+    except EOFError:
+        print("\nNobody is there to say yes; --yes stores without asking.")
+        return False
+    return answer.strip().casefold() in ("y", "yes")
+
+
+def _words(arguments: argparse.Namespace, otherwise: str) -> str:
+    """Return the words of the command, or of standard input when they are piped in. Raises UsageError for none."""
+    from bot.channels import reading
+
+    if arguments.text:
+        text = reading.joined(arguments.text)
+    else:
+        text = "" if sys.stdin.isatty() else reading.whole(sys.stdin)
+    if not text.strip():
+        raise UsageError(f"There are no words. {otherwise}")
+    return text
+
+
+def _person(arguments: argparse.Namespace) -> str:
+    """Return who acts, as the journal knows people."""
+    name = arguments.name.strip()
+    if not name:
+        try:
+            name = getpass.getuser()
+        except (OSError, KeyError, ImportError) as fault:
+            raise UsageError("This account has no name. Say who you are with --as NAME.") from fault
+    return f"terminal:{name.casefold()}"
+
+
+def _desk(journal: Journal) -> Desk:
+    from bot.expert_desk import Desk
+
+    return Desk(journal)
+
+
+def _knowledge(journal: Journal) -> Knowledge:
+    from bot.running.packs import Shelf
+
+    return Shelf().current(journal)
+
+
+def _opened(arguments: argparse.Namespace) -> Journal:
+    from bot.journal import open_journal
+
+    if arguments.db is not None:
+        return open_journal(arguments.db)
+    from bot.settings import read
+
+    return open_journal(read(arguments.config).store.path)
+
+
+def _case_number(text: str) -> int:
+    found = re.fullmatch(r"(?:case[ -]?)?([0-9]{1,15})", text.strip().lower())
+    if not found:
+        raise argparse.ArgumentTypeError(f"{text!r} is no case. Write its number as the list shows it, such as 12")
+    return int(found[1])
+
+
+def _number(text: str) -> int:
+    if not re.fullmatch(r"[0-9]{1,9}", text) or int(text) == 0:
+        raise argparse.ArgumentTypeError("it must be a whole number of at least 1")
+    return int(text)
+
+
+def _now() -> datetime:
+    return datetime.now(UTC)
+
+
+def _width() -> int:
+    return min(shutil.get_terminal_size().columns, _WIDEST)
+
+
+def _print(lines: Iterable[str], file: Any = None) -> None:
+    for line in lines:
+        print(line, file=file)
+
+
+def _print_text(text: str) -> None:
+    from bot.commands.cases_words import wrapped
+
+    for line in text.split("\n"):
+        _print(wrapped(line, _width()) or [""])

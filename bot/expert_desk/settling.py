@@ -95,7 +95,7 @@ class Settling(Life):
             shown = cards.proposal(understood, case, told.number.serial, told.found, lacks, told.against)
             amends = self._stored_for(case, told.number) is not None
             is_free = case.state == OPEN or (case.is_unsettled and case.expert == who)
-            replies = self._taken_by_writing(case, expert, now) if is_free else ()
+            replies = self._taken_by_writing(case, expert, now) if is_free and not lacks else ()
             return Proposal(new, id_, who, text, understood, shown, not lacks, amends, replies)
 
     def settle(self, proposal: int, expert: str, now: datetime) -> Done:

@@ -6,6 +6,7 @@ their `.text`.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from datetime import datetime
 
@@ -21,6 +22,7 @@ from knowledge.expert_answers import ASK_BACK, NOT_OURS, SETTLES, Understood
 from knowledge.findings import DATED_DOCUMENT, FEATURE, LEDGER, OPINION, Finding
 
 DATINGS_ON_A_CARD = 4
+_NUMBERED = re.compile(r"[0-9]+\) ")
 _LONGEST_QUESTION = 1_200  # characters of what was asked that a card shows
 _EXAMPLE = "“Model 9, about 1911, by the shuttle; see ledger p. 40”"
 HOW_TO_SETTLE = (
@@ -275,6 +277,8 @@ def pictures(card: Card) -> str:
 
 def why(case: Case) -> str:
     """Return why it is hard, as half a sentence: 'no list known here has numbers of this form'."""
+    if case.reasons == ("contradiction",) and not case.waiting:
+        return "what was settled and what else is known of the number do not go together"
     return words.reasons_in_words(case.reasons).replace("what you say", "what the asker says").replace(
         "you asked", "the asker asked"
     )  # fmt: skip
@@ -319,7 +323,8 @@ def _until(case: Case) -> str:
 def _listed(head: str, lines: tuple[str, ...] | list[str]) -> Styled:
     if not lines:
         return Styled()
-    return joined([styled(head, "bold"), *(plain(f"• {line}") for line in lines)], "\n")
+    marked = (line if _NUMBERED.match(line) else f"• {line}" for line in lines)
+    return joined([styled(head, "bold"), *map(plain, marked)], "\n")
 
 
 # --- what is kept of an answer

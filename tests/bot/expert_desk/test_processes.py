@@ -8,6 +8,7 @@ import sys
 import time
 from contextlib import suppress
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -37,9 +38,9 @@ def expert(store: Path):
             process.stdout.close()
 
 
-def said(process: subprocess.Popen[str]) -> dict[str, object]:
+def said(process: subprocess.Popen[str]) -> dict[str, Any]:
     assert process.stdout is not None
-    told: dict[str, object] = json.loads(process.stdout.readline())
+    told: dict[str, Any] = json.loads(process.stdout.readline())
     return told
 
 
@@ -48,7 +49,7 @@ def test_a_process_killed_between_understanding_and_storing_has_stored_nothing_a
 ) -> None:
     case = office.ask(HARD).case.id
     process = expert("eva", "Model 9, about 1911", "wait", case)
-    (proposal,) = said(process)["proposals"]  # type: ignore[misc]
+    (proposal,) = said(process)["proposals"]
     process.kill()
     process.wait(PATIENCE)
     assert office.journal.store().findings() == ()
@@ -60,7 +61,7 @@ def test_a_process_killed_between_understanding_and_storing_has_stored_nothing_a
 def test_a_process_killed_in_the_middle_of_storing_has_stored_nothing_and_told_nobody(office, expert) -> None:
     case = office.ask(HARD).case.id
     process = expert("eva", "Model 9, about 1911", "die", case)
-    (proposal,) = said(process)["proposals"]  # type: ignore[misc]
+    (proposal,) = said(process)["proposals"]
     assert process.wait(PATIENCE) == -9
     assert office.journal.store().findings() == ()
     assert office.case(case).is_unsettled

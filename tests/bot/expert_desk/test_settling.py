@@ -64,7 +64,7 @@ def test_words_that_say_nothing_of_the_machine_cannot_be_pressed(office, case, w
     assert not proposal.can_settle
     with pytest.raises(DeskError):
         office.desk.settle(proposal.id, EVA, office.now)
-    assert office.case(case).state == TAKEN
+    assert office.case(case).state == OPEN
 
 
 def test_not_ours_and_a_question_are_carried_out_by_the_same_press(office, case) -> None:

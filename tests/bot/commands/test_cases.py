@@ -1,0 +1,242 @@
+"""Tests of `bedstamp cases`: everything that experts do, in the terminal alone."""
+
+from __future__ import annotations
+
+import io
+import json
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from bot.__main__ import main
+from bot.cases import Asker, Picture
+from bot.conversation import Incoming, reply
+from bot.expert_desk import Desk, desk_for
+from bot.journal import open_journal
+from bot.state import State
+from knowledge.base import Knowledge
+
+KNOWN = "Model 9, about 1911, by the shuttle; see ledger p. 40"
+
+
+@pytest.fixture
+def store(tmp_path: Path, pack, knowledge) -> Path:
+    """Case 1: Z4711, two people; case 2: Z4720; case 3: a picture; case 4: words that would move a cursor."""
+    path = tmp_path / "group.sqlite"
+    began = datetime.now(UTC) - timedelta(days=3)
+    with open_journal(path, create=True) as journal:
+        journal.store().save_pack(pack)
+        for place, (person, text) in enumerate(
+            [
+                ("ann", "How old is number Z 4711? It has a long shuttle and was my grandmother's, I am told"),
+                ("ben", "Z4711, what year?"),
+                ("cat", "Z 4720, how old?"),
+                ("dan", ""),
+                ("eli", "How old is my \x1b[2J treadle machine?\nSecond line"),
+            ]
+        ):
+            ask(journal, knowledge, person, text, began + timedelta(minutes=place))
+    return path
+
+
+def ask(journal, knowledge: Knowledge, person: str, text: str, at: datetime) -> None:
+    pictures = () if text else (Picture("chat", "file-4", "image/png", b"png"), Picture("chat", "file-5"))
+    state, said = reply(Incoming(text, not text), State(), knowledge)
+    answer = next((one.answer for one in said if one.answer is not None), None)
+    asker = Asker("chat", f"chat:{person}", "{}")
+    opening = desk_for(answer, state, asker, knowledge, text=text, pictures=pictures)
+    assert opening is not None, text
+    Desk(journal).open(opening, knowledge, at)
+
+
+@pytest.fixture
+def call(capsysbinary, monkeypatch, store):
+    """Runs `bedstamp cases`; `typed` is what the expert types when asked."""
+    monkeypatch.setenv("COLUMNS", "60")
+
+    def called(name: str, *arguments: str, typed: str = "") -> tuple[int, str, str]:
+        monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(typed.encode())))
+        code = main(["cases", name, *arguments, "--db", str(store)])
+        out, err = (stream.decode() for stream in capsysbinary.readouterr())
+        assert "Traceback" not in err
+        return code, out, err
+
+    return called
+
+
+def findings(store: Path):
+    with open_journal(store) as journal:
+        return journal.store().findings()
+
+
+def errands(store: Path) -> list[str]:
+    with open_journal(store) as journal:
+        return [kind for (kind,) in Desk(journal)._all("SELECT kind FROM desk_errands WHERE kind = 'tell'")]
+
+
+# --- seeing
+
+
+def test_the_list_shows_what_waits_those_for_whom_most_people_wait_first(call) -> None:
+    code, out, _ = call("list")
+    assert code == 0
+    assert out.startswith("4 open.")
+    places = [out.index(shown) for shown in ("Z4711, open", "Z4720, open", "a machine without a number, open")]
+    assert places == sorted(places)
+    assert "2 people wait" in out
+    assert "lies outside" in out
+
+
+@pytest.mark.parametrize("width", [60, 100])
+@pytest.mark.parametrize("arguments", [("list",), ("show", "1"), ("show", "4"), ("settle", "1", KNOWN)])
+def test_no_line_is_wider_than_the_screen_and_nothing_in_it_moves_the_cursor(
+    call, monkeypatch, arguments, width
+) -> None:
+    monkeypatch.setenv("COLUMNS", str(width))
+    _, out, _ = call(*arguments)
+    assert max(map(len, out.splitlines())) <= width
+    assert "\x1b" not in out
+
+
+def test_a_long_list_is_cut_and_says_how_to_see_the_rest(call) -> None:
+    _, out, _ = call("list", "--most", "1")
+    assert "Z4720" not in out
+    assert "And 3 more: --from 2 shows the next ones." in out
+    _, out, _ = call("list", "--most", "1", "--from", "2")
+    assert "Z4720" in out
+    _, out, _ = call("list", "--from", "9")
+    assert "There are 4 of these" in out
+
+
+def test_other_states_are_listed_when_they_are_asked_for(call) -> None:
+    call("settle", "1", KNOWN, "--yes")
+    assert "Z4711" not in call("list")[1]
+    assert "Z4711, settled" in call("list", "--state", "settled")[1]
+
+
+def test_an_empty_desk_says_so(call) -> None:
+    for case in "1234":
+        call("close", case)
+    assert call("list")[1] == "Nothing waits for the experts: 4 closed without an answer.\n"
+
+
+def test_a_case_is_shown_with_what_was_asked_read_why_it_is_hard_cases_like_it_and_its_history(call) -> None:
+    code, out, _ = call("show", "1")
+    assert code == 0
+    for shown in ("  | How old is number Z 4711?", "4 digits", "Why it is hard", "case 2: Z4720", "opened", "settle 1"):
+        assert shown in out
+    assert call("show", "case 1")[1] == call("show", "case-1")[1] == out
+
+
+def test_json_holds_everything_and_names_nobody(call) -> None:
+    _, out, _ = call("list", "--json")
+    found = [json.loads(line) for line in out.splitlines()]
+    assert [one["id"] for one in found] == [1, 2, 3, 4]
+    assert (found[0]["serials"], found[0]["waiting"], found[0]["state"]) == (["Z4711"], 2, "open")
+    _, out, _ = call("show", "1", "--json")
+    shown = json.loads(out)
+    assert shown["similar"] == [2]
+    assert shown["history"][0]["what"] == "opened"
+    assert "ann" not in out.replace("grandmother", "")
+
+
+def test_pictures_are_saved_where_they_are_kept_and_no_file_is_replaced(call, tmp_path) -> None:
+    _, out, _ = call("show", "3", "--pictures", str(tmp_path / "shots"))
+    assert (tmp_path / "shots" / "case3-1.png").read_bytes() == b"png"
+    assert "kept by the channel" in out
+    assert "left as it is" not in call("show", "3", "--pictures", str(tmp_path / "others"))[1]
+    (tmp_path / "shots" / "case3-1.png").write_bytes(b"mine")
+    call("show", "3", "--pictures", str(tmp_path / "shots"))
+    assert (tmp_path / "shots" / "case3-1.png").read_bytes() == b"mine"
+
+
+# --- doing
+
+
+def test_to_settle_one_sees_what_was_understood_and_says_yes(call, store) -> None:
+    code, out, _ = call("settle", "1", KNOWN, typed="y\n")
+    assert code == 0
+    for shown in ("Z4711", "Model 9", "about 1911", "by the shuttle; see ledger p. 40", "Store this?", "Stored"):
+        assert shown in out
+    (finding,) = findings(store)
+    assert (finding.serial, finding.model, finding.date) == ("Z4711", "t9", "1911~")
+    assert errands(store) == ["tell", "tell"]
+
+
+@pytest.mark.parametrize("typed", ["n\n", "\n", "", "perhaps\n"])
+def test_without_a_yes_nothing_is_stored(call, store, typed) -> None:
+    code, out, _ = call("settle", "1", KNOWN, typed=typed)
+    assert code == 1
+    assert "Nothing was stored." in out
+    assert findings(store) == ()
+
+
+def test_with_yes_nothing_is_asked(call, store) -> None:
+    assert call("settle", "1", KNOWN, "--yes")[0] == 0
+    assert len(findings(store)) == 1
+
+
+def test_words_can_be_piped_in(call, store) -> None:
+    assert call("settle", "1", "--yes", typed=KNOWN)[0] == 0
+    assert len(findings(store)) == 1
+
+
+def test_words_that_say_nothing_are_not_stored_and_it_is_said_what_to_write(call, store) -> None:
+    code, out, _ = call("settle", "1", "Good morning", "--yes")
+    assert code == 1
+    assert "I found nothing in that" in out
+    assert findings(store) == ()
+
+
+def test_what_is_settled_already_can_be_changed_and_taken_back(call, store) -> None:
+    call("settle", "1", KNOWN, "--yes")
+    code, out, _ = call("settle", "1", "Model 6, 1890", "--as", "Fin", typed="y\n")
+    assert code == 0
+    assert "settled already" in out
+    assert findings(store)[0].model == "t6"
+    assert findings(store)[0].author == "expert 2"
+    assert call("take-back", "1", "It was the number of the motor")[0] == 0
+    assert findings(store) == ()
+    assert "Z4711, open" in call("list")[1]
+
+
+def test_a_question_for_the_asker_is_left_for_the_running_bot(call, store) -> None:
+    code, out, _ = call("ask", "1", "Is the shuttle long or round?")
+    assert code == 0
+    assert "The asker is asked" in out
+    assert errands(store) == ["tell"]
+    assert "asked back" in call("list")[1]
+
+
+def test_a_case_is_taken_given_back_and_closed(call) -> None:
+    assert "yours until" in call("take", "1", "--as", "Eva")[1].replace("\n", " ")
+    code, out, _ = call("take", "1", "--as", "Fin")
+    assert code == 1
+    assert "Another expert" in out
+    assert call("give-back", "1", "--as", "eva")[0] == 0
+    assert call("not-ours", "1", "--as", "Fin")[0] == 0
+    assert call("close", "2")[0] == 0
+    assert "2 closed without" in call("list")[1].replace("\n", " ")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("show", "99"), "There is no case 99"),
+        (("show", "K204"), "is no case"),
+        (("settle", "1"), "There are no words"),
+        (("ask", "1", " "), "There are no words"),
+        (("list", "--state", "lost"), "invalid choice"),
+        (("take-back", "1", "why"), "Nothing is stored from case 1"),
+    ],
+)
+def test_what_cannot_be_done_is_said_with_what_to_do(call, arguments, words) -> None:
+    code, _, err = call(*arguments)
+    assert code in (1, 2)
+    assert words in err
+
+
+def test_a_file_that_is_not_there_is_named(capsysbinary, tmp_path) -> None:
+    assert main(["cases", "list", "--db", str(tmp_path / "none.sqlite")]) == 2
+    assert "none.sqlite" in capsysbinary.readouterr().err.decode()
