@@ -28,7 +28,7 @@ def page() -> str:
 
 
 def _table(name: str, schema: Schema) -> str:
-    needed = " Every pack has this file." if schema.required else ""
+    needed = " Every pack has this file, but one of findings or sightings alone." if schema.required else ""
     rows = "".join(_row(name, column) for name, column in schema.columns.items())
     return f"\n## {name}.csv\n\n{schema.about}.{needed}\n\n| column | what it holds |\n| --- | --- |\n{rows}"
 

@@ -35,13 +35,7 @@ def packs_and_their_rows(database: Database) -> None:
         "version TEXT NOT NULL, more TEXT NOT NULL, place INTEGER NOT NULL) STRICT"
     )
     for table, columns in _COLUMNS_1.items():
-        texts = ", ".join(f'"{column}" TEXT NOT NULL' for column in columns.split())
-        # Without a rowid the rows lie in the file in the order in which they are streamed out again.
-        database.conn.execute(
-            f"CREATE TABLE {table} (pack INTEGER NOT NULL REFERENCES packs(id) ON DELETE CASCADE, "
-            f"row INTEGER NOT NULL, {texts}, extra TEXT NOT NULL, PRIMARY KEY (pack, row)) "
-            "STRICT, WITHOUT ROWID"
-        )
+        _table_of_rows(database, table, columns)
 
 
 _COLUMNS_1 = {
@@ -86,6 +80,38 @@ def findings(database: Database) -> None:
             f"CREATE TRIGGER finding_changes_no_{event.lower()} BEFORE {event} ON finding_changes "
             "BEGIN SELECT RAISE(ABORT, 'the history of findings is only added to'); END"
         )
+
+
+@KNOWLEDGE(name="4 mistakes")
+def mistakes(database: Database) -> None:
+    """What a settled case shows of a mistake: which it was, and as JSON the share of each that it could have been.
+
+    `token` is the place of the number in the question of the case, 0 for the first; nothing that anybody wrote is
+    kept. `day` is ISO 8601.
+    """
+    database.conn.execute(
+        'CREATE TABLE mistakes ("case" INTEGER NOT NULL, token INTEGER NOT NULL, observed TEXT NOT NULL, '
+        'shares TEXT NOT NULL, day TEXT NOT NULL, PRIMARY KEY ("case", token)) STRICT'
+    )
+
+
+@KNOWLEDGE(name="5 findings and sightings of packs")
+def findings_and_sightings_of_packs(database: Database) -> None:
+    """One table for each file by which groups share what their experts settled, as in step 1."""
+    columns = "finding prefix number suffix digits maker model works date evidence kind note author settled"
+    _table_of_rows(database, "findings", columns)
+    _table_of_rows(
+        database, "sightings", "sighting prefix number suffix digits maker model works date evidence kind source"
+    )
+
+
+def _table_of_rows(database: Database, table: str, columns: str) -> None:
+    # Without a rowid the rows lie in the file in the order in which they are streamed out again.
+    texts = ", ".join(f'"{column}" TEXT NOT NULL' for column in columns.split())
+    database.conn.execute(
+        f"CREATE TABLE {table} (pack INTEGER NOT NULL REFERENCES packs(id) ON DELETE CASCADE, "
+        f"row INTEGER NOT NULL, {texts}, extra TEXT NOT NULL, PRIMARY KEY (pack, row)) STRICT, WITHOUT ROWID"
+    )
 
 
 def waiting(database: Database, migrations: Migrations) -> list[str]:

@@ -12,6 +12,7 @@ from knowledge.packs.cells import check_cells
 from knowledge.packs.codes import check_codes
 from knowledge.packs.drawings import check_drawings
 from knowledge.packs.faults import Fault
+from knowledge.packs.machines import check_machines
 from knowledge.packs.references import check_keys, check_makers, check_references
 from knowledge.packs.registers import check_prefixes, check_registers
 from knowledge.packs.tables import Pack
@@ -49,3 +50,4 @@ def _faults(pack: Pack) -> Iterator[Fault]:
     yield from check_year_starts(pack)
     yield from check_codes(pack)
     yield from check_prefixes(pack.tables["prefixes"])
+    yield from check_machines(pack)

@@ -191,6 +191,12 @@ KINDS: Mapping[str, Kind] = {
     "means-twice": Kind(_E, "Two parts of a register tell the same thing.", "Change one."),
     "day-without-month": Kind(_W, "The code tells a day but no month, so the day is not used.", "Add the month."),
     "no-year": Kind(_W, "The code tells no year; the register's years are all that is known.", "Add the part."),
+    # Findings and sightings
+    "bad-key": Kind(_E, "The key of a finding is not 32 of 0-9 and a-f.", "Copy it again from its group."),
+    "bad-author": Kind(_E, "The author would be taken for the reader's own group.", "Name the group."),
+    "bad-time": Kind(_E, "The time of a finding is none, or tells no zone.", "Write it in UTC."),
+    "digits-differ": Kind(_E, "The number has not as many figures as digits says.", "Count them in the source."),
+    "names-somebody": Kind(_W, "A text seems to tell of a person.", "Leave names, addresses and numbers out."),
     # The second list
     "says-nothing": Kind(_W, "A prefix has neither date nor works.", "Fill in one, or delete the row."),
 }

@@ -7,7 +7,7 @@ from pathlib import Path
 from knowledge.packs.csv_file import read_file
 from knowledge.packs.descriptor import read_descriptor
 from knowledge.packs.faults import Fault, fault
-from knowledge.packs.tables import SCHEMAS, Pack, Table
+from knowledge.packs.tables import SCHEMAS, SHARED, Pack, Table
 
 
 def read(folder: Path) -> tuple[Pack, list[Fault]]:
@@ -24,8 +24,9 @@ def read(folder: Path) -> tuple[Pack, list[Fault]]:
     for resource in descriptor.resources:
         tables[resource.table], found = read_file(folder, resource)
         faults += found
+    needs_all = "registers" in tables or not any(name in tables for name in SHARED)
     for name, schema in SCHEMAS.items():
-        if schema.required and name not in tables:
+        if schema.required and name not in tables and needs_all:
             text = f"Every pack needs {name}.csv, with the columns {', '.join(_needed(name))}. Add it and list it."
             faults.append(fault("missing-file", text, f"{name}.csv"))
             tables[name] = Table.of(name, complete=False)

@@ -11,6 +11,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Literal
 
+from knowledge.findings import EVIDENCE, OPINION
+
 Holds = Literal["text", "id", "digits", "letters", "date", "list"]
 KINDS = ("allocations", "year-starts", "date-code")
 OBJECTS = ("allocation", "manufacture", "grant", "registration")
@@ -19,6 +21,8 @@ MEANINGS = (
     "year", "month", "week", "day", "day-of-year", "works", "model", "sequence", "constant",
 )  # fmt: skip
 WEEK_RULES = ("iso", "first-full-week")
+SHARED = ("findings", "sightings")
+"""The tables by which groups share what their experts settled. A pack that has one needs no registers."""
 LONGEST_NUMBER = 18
 """The most digits a number may have: what fits a signed 64-bit integer."""
 FILE_OF_KIND = {"allocations": "allocations", "year-starts": "year-starts", "date-code": "date-codes"}
@@ -126,6 +130,11 @@ class Pack:
         """Yield the cells of these columns for each row of a table, in the order of its file."""
         return self.tables[table].rows(*columns)
 
+    @property
+    def shares(self) -> bool:
+        """Whether it has findings or sightings, so that it may do without registers."""
+        return any(len(self.tables[name]) for name in SHARED)
+
 
 _SOURCE = Column("the source that says so; several are separated by ;", "id", refers="sources")
 _NOTE = Column("anything else worth knowing")
@@ -140,6 +149,11 @@ _ALIASES = Column("other names and spellings, separated by ;", "list")
 _FROM = Column("the first time it holds for", "date")
 _TO = Column("the last time it holds for", "date")
 _DATE = Column("the date, in EDTF, such as 1912 or 1910/1912", "date", required=True)
+_SUFFIX = Column("the letters after the digits, A to Z; empty when there are none", "letters")
+_HOW_MANY = Column("how many figures the number has: by this a lost leading zero is noticed", "digits")
+_MADE = Column("when it was made or sold, in EDTF, such as 1912 or 1910/1912", "date")
+_EVIDENCE = Column("what it is known by, in words; no names of people")
+_SEEN = tuple(kind for kind in EVIDENCE if kind != OPINION)
 _FIRST = Column("the first number, digits only, with its leading zeros", "digits", required=True)
 
 SCHEMAS: Mapping[str, Schema] = {
@@ -217,7 +231,7 @@ SCHEMAS: Mapping[str, Schema] = {
             "prefix": _PREFIX,
             "first": _FIRST,
             "last": Column("the last number, digits only, with its leading zeros", "digits", required=True),
-            "suffix": Column("the letters after the digits, A to Z; empty when there are none", "letters"),
+            "suffix": _SUFFIX,
             "date": _DATE,
             "model": _MODEL,
             "works": _WORKS,
@@ -300,6 +314,44 @@ SCHEMAS: Mapping[str, Schema] = {
             "year": Column("when it appeared"),
             "locator": Column("volume, pages, shelf mark, address"),
             "reliability": Column("how far it can be trusted, and why"),
+        },
+    ),
+    "findings": Schema(
+        "Single machines as experts settled them; they name nobody. A pack of findings or sightings needs no registers",
+        ("finding",),
+        {
+            "finding": Column("32 of 0-9 and a-f, made once and the same in every group", required=True),
+            "prefix": _PREFIX,
+            "number": Column("the number as it is stamped, with its leading zeros; empty when none can be read"),
+            "suffix": _SUFFIX,
+            "digits": _HOW_MANY,
+            "maker": _MAKER,
+            "model": _MODEL,
+            "works": _WORKS,
+            "date": _MADE,
+            "evidence": _EVIDENCE,
+            "kind": Column("the kind of evidence", required=True, words=EVIDENCE),
+            "note": _NOTE,
+            "author": Column("the group that settled it, never a person", required=True),
+            "settled": Column("when that was, in UTC, such as 2026-11-25T14:03:00Z", required=True),
+        },
+    ),
+    "sightings": Schema(
+        "Single machines whose date or model is known from evidence; datings between two of them follow from these",
+        ("sighting",),
+        {
+            "sighting": Column("a short id of our own; that of the finding where it is one", "id", required=True),
+            "prefix": _PREFIX,
+            "number": Column("the number as it is stamped, with its leading zeros", "digits", required=True),
+            "suffix": _SUFFIX,
+            "digits": _HOW_MANY,
+            "maker": _MAKER,
+            "model": _MODEL,
+            "works": _WORKS,
+            "date": _MADE,
+            "evidence": _EVIDENCE,
+            "kind": Column("the kind of evidence; an opinion is none", required=True, words=_SEEN),
+            "source": _SOURCE,
         },
     ),
 }

@@ -27,12 +27,16 @@ def write(pack: Pack, folder: Path) -> None:
     """
     folder.mkdir(parents=True, exist_ok=True)
     (folder / FILE).unlink(missing_ok=True)
-    written = [table for table in pack.tables.values() if len(table) or SCHEMAS[table.name].required or table.extra]
+    written = [table for table in pack.tables.values() if len(table) or _is_needed(table, pack) or table.extra]
     for name in SCHEMAS.keys() - {table.name for table in written}:
         (folder / f"{name}.csv").unlink(missing_ok=True)
     for table in written:
         (folder / f"{table.name}.csv").write_text(as_csv(table), encoding="utf-8", newline="")
     (folder / FILE).write_text(json.dumps(_descriptor(pack, written), ensure_ascii=False, indent=2) + "\n", "utf-8")
+
+
+def _is_needed(table: Table, pack: Pack) -> bool:
+    return SCHEMAS[table.name].required and not pack.shares
 
 
 def as_csv(table: Table) -> str:

@@ -44,6 +44,16 @@ SOUND = {
     "prefixes.csv": "register,prefix,date,works,source\nledger,K,1905/1910,north,book\n",
     "other-marks.csv": "maker,prefix,digits,what\nara,P,4,part number\n",
     "sources.csv": "source,title,year\nbook,The book,1950~\n",
+    "findings.csv": (
+        "finding,prefix,number,suffix,digits,maker,model,works,date,evidence,kind,note,author,settled\n"
+        f"{'a' * 32},K,0000117,,7,ara,,,1908,ledger p. 40,ledger,,an expert of the North circle,2026-11-25T14:03:00Z\n"
+        f"{'b' * 32},,,,,bel,,,1902~,,opinion,,an expert of the North circle,2026-11-26T09:00:00Z\n"
+    ),
+    "sightings.csv": (
+        "sighting,prefix,number,suffix,digits,maker,model,works,date,evidence,kind,source\n"
+        "seen-1,K,985000,,6,ara,,,1905,bill of sale,dated-document,\n"
+        "seen-2,K,0012000,,7,ara,,,1909,,ledger,\n"
+    ),
 }
 
 

@@ -7,7 +7,7 @@ import pytest
 from knowledge.packs import PackFaults, faults_of, load
 from knowledge.packs.faults import KINDS, Fault, fault, quoted
 
-A, Y, D, R = "allocations.csv", "year-starts.csv", "date-codes.csv", "registers.csv"
+A, Y, D, R, F = "allocations.csv", "year-starts.csv", "date-codes.csv", "registers.csv", "findings.csv"
 TWO_MAKERS = "maker,name\nara,Ara & Sons\nbel,Bel"
 # code, then file, old text and new text of the change, then row and column of the fault in the same file
 CHANGES = [
@@ -82,6 +82,11 @@ CHANGES = [
     ("means-twice", D, "digits,sequence", "digits,month", 5, "means"),
     ("day-without-month", D, "any,month,months", "any,day,months", 4, "means"),
     ("no-year", D, "digits,year", "digits,sequence", 2, None),
+    ("bad-key", F, "a" * 32, "A" * 32, 2, "finding"),
+    ("bad-author", F, "an expert of the North circle,2026-11-25", "expert 3,2026-11-25", 2, "author"),
+    ("bad-time", F, "2026-11-25T14:03:00Z", "2026-11-25", 2, "settled"),
+    ("digits-differ", F, "0000117,,7", "0000117,,6", 2, "number"),
+    ("names-somebody", F, "ledger p. 40", "ada@example.org has the bill", 2, "evidence"),
     ("says-nothing", "prefixes.csv", "1905/1910,north", ",", 2, None),
 ]  # fmt: skip
 IN_THE_OTHER_FILE = {
