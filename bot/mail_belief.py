@@ -51,9 +51,8 @@ class Claim:
 
     @property
     def sender(self) -> str:
-        """The address in the settings that the mail says it is from, '' for none."""
-        sole = same_case(headers.sole_sender(self.mail.head))
-        return next((one for one in self.settings.experts if same_case(one) == sole), "") if sole else ""
+        """The expert that the mail says it is from, '' for none."""
+        return expert_of(self.mail, self.settings)
 
     @property
     def about(self) -> str:
@@ -66,6 +65,12 @@ class Claim:
     def address(self) -> Address | None:
         """The signed address, None when it is damaged."""
         return signing.read(self.text)
+
+
+def expert_of(mail: MailIn, settings: MailSettings) -> str:
+    """Return the address in `experts` that a mail says it is from, '' for none. Anybody can say so."""
+    sole = same_case(headers.sole_sender(mail.head))
+    return next((one for one in settings.experts if same_case(one) == sole), "") if sole else ""
 
 
 def claim_of(mail: MailIn, settings: MailSettings, signer: Signer, now: datetime) -> Claim | None:

@@ -25,12 +25,12 @@ from bot.journal import Incoming as Kept
 from bot.journal import Journal, Reply, Talk
 from bot.mail_account import desk
 from bot.mail_asking import NOT_READ, PASSED_ON, Asking, Office
-from bot.mail_belief import Believed, Claim, Doubt, believe, claim_of
+from bot.mail_belief import Believed, Claim, Doubt, believe, claim_of, expert_of
 from bot.mail_identity import CHANNEL, own_id, person_key
 from bot.mail_reading import Question, acknowledges, question
 from bot.mail_reports import Report, card_came_back, reported
 from bot.mail_rules import Desk, Verdict, is_from_own_list, judge
-from bot.mail_settling import ExpertTurn
+from bot.mail_settling import MOST_TURNS, ExpertTurn, card_again, case_named
 from bot.mail_talk import MailTalk, Thread, bounded, subject_key
 from bot.pictures.png import as_png
 from bot.replies.mail import Part, People, compose
@@ -45,7 +45,7 @@ _KIND_WORDS = (WELCOME, GOODBYE, HELLO)
 _ALIKE = 10  # datings that are compared to tell whether an answer says anything new
 _WORTH_A_REPORT = ("from-ourselves", "other-list", "bulk", "no-sender", "to-a-crowd")
 """Rules that stop a mail which no program sent: when it claims to be an expert's answer, the experts hear of it."""
-NOT_BELIEVED = "not-believed"
+NOT_BELIEVED, CASE_NAMED = "not-believed", "case-named"
 
 
 class MailDesk:
@@ -69,7 +69,8 @@ class MailDesk:
             writes = self._noticed(message, raw, mail, claim, verdict)
             return Outcome(rule=verdict.rule, person=person, writes=writes)
         if claim is None or self._office is None:
-            return self._asked(message, mail, mail, recall, knowledge)
+            named = self._names_a_case(self._office, message, mail, recall) if self._office else None
+            return named or self._asked(message, mail, mail, recall, knowledge)
         doubt = believe(claim)
         if isinstance(doubt, Believed):
             result = self._expert_wrote(self._office, message, mail, doubt, recall, knowledge)
@@ -131,6 +132,22 @@ class MailDesk:
         talk = MailTalk.from_text(recall(person, person))
         turn = ExpertTurn(message, mail, believed, office.channel, office.desk(), talk, knowledge, self._now())
         return turn.outcome()
+
+    def _names_a_case(self, office: Office, message: Kept, mail: MailIn, recall: Recall) -> Outcome | None:
+        """An expert writes about a case without answering its card: that is no question, and no answer either."""
+        expert = expert_of(mail, self._settings)
+        case = case_named(mail, office.desk()) if expert else 0
+        if not case:
+            return None
+        person = person_key(expert)
+        talk = MailTalk.from_text(recall(person, person))
+        if talk.times_taken(CASE_NAMED, self._now()) >= MOST_TURNS:
+            return Outcome(rule="daily-limit", person=person)
+        talk = talk.taking(self._now(), CASE_NAMED)
+        return Outcome(
+            (), Talk(person, talk.as_text()), person, CASE_NAMED,
+            lambda _, now: card_again(message, expert, case, office.channel, office.desk()),
+        )  # fmt: skip
 
     def _doubted(
         self, message: Kept, mail: MailIn, claim: Claim, doubt: Doubt, recall: Recall, knowledge: Knowledge

@@ -84,13 +84,12 @@ class MailExperts:
 
     def card(self, card: Card) -> Sequence[Reply]:
         """Put a case before every expert, with the pictures that came with it."""
-        if not self.settings.experts:
-            return ()
-        photos = _photos(card.pictures)
-        told = mail_cards.Pictures(len(photos), len(card.pictures) - len(photos))
-        words, picture = self._picture(card.case)
-        letter = mail_cards.card_letter(card, self.group, told, words)
-        return [self._card_to(expert, card.case, letter, photos, picture) for expert in self.settings.experts]
+        return self._cards(card, self.settings.experts, f"card{card.case.version}", card.case.changed)
+
+    def card_again(self, expert: str, card: Card, message: int) -> Reply:
+        """Put a case before one expert once more, because of the message in-`message`."""
+        (reply,) = self._cards(card, (expert,), f"again{message}", self._now())
+        return reply
 
     def changed(self, card: Card) -> Sequence[Reply]:
         """Tell nobody, for a mail cannot be changed, and the digest says what is open. What askers add is sent on."""
@@ -134,10 +133,19 @@ class MailExperts:
         letter = mail_cards.told_letter(lead, text, self.group)
         return self._mail(expert, own_id(f"{key} {expert}", 1, self.settings.address), lead, letter, thread=thread)
 
-    def _card_to(self, expert: str, case: Case, letter: Letter, photos: tuple[bytes, ...], picture: bytes) -> Reply:
-        signed = self.signer.sign(Kind.CASE, case.id, expert, case.changed)
-        subject = f"{mail_cards.title(case)} [{signed}]"
-        return self._mail(expert, self._id(signed, f"card{case.version}"), subject, letter, photos, picture)
+    def _cards(self, card: Card, experts: Sequence[str], name: str, at: datetime) -> list[Reply]:
+        if not experts:
+            return []
+        photos = _photos(card.pictures)
+        told = mail_cards.Pictures(len(photos), len(card.pictures) - len(photos))
+        words, picture = self._picture(card.case)
+        letter = mail_cards.card_letter(card, self.group, told, words)
+        replies = []
+        for expert in experts:
+            signed = self.signer.sign(Kind.CASE, card.case.id, expert, at)
+            subject = f"{mail_cards.title(card.case)} [{signed}]"
+            replies.append(self._mail(expert, self._id(signed, name), subject, letter, photos, picture))
+        return replies
 
     def _digest_to(self, expert: str, digest: Digest, letter: Letter) -> Reply:
         noon = datetime(digest.day.year, digest.day.month, digest.day.day, 12, tzinfo=UTC)

@@ -15,7 +15,6 @@ from bot.mail_experts import MailExperts
 from bot.mail_identity import CHANNEL
 from bot.mail_signing import claimed_in
 from bot.mail_talk import digest
-from bot.replies.styled import harmless
 
 MOST_A_DAY = 5
 """Reports to each expert in a day."""
@@ -59,9 +58,14 @@ def card_came_back(
         return ()
     if not _counted(f"came back\n{sent.recipient}", journal, now):
         return ()
-    text = _CAME_BACK.format(address=harmless(sent.recipient), reason=harmless(returned.reason), id=report)
+    text = _CAME_BACK.format(address=sent.recipient, reason=_not_a_link(returned.reason), id=report)
     others = (expert for expert in experts.settings.experts if expert != sent.recipient)
     return tuple(experts.told(expert, f"came back in-{report}", _CAME_BACK_LEAD, text) for expert in others)
+
+
+def _not_a_link(text: str) -> str:
+    """Return text that mail programs make no link of: a forger's words are not to be pressed."""
+    return text.replace("://", ": // ").replace("www.", "www ")
 
 
 def _counted(kind: str, journal: Journal, now: datetime) -> int:
@@ -80,8 +84,8 @@ def _text(report: Report, mail: MailIn, is_last: bool) -> str:
     sender = headers.field(mail.head, "From")[:100] or "(nobody)"
     words = " ".join((mail.words.own or mail.words.quoted).split())[:_BEGINNING]
     lines = [
-        f"A mail that says it comes from {harmless(sender)} {report.about}. It changed nothing: {report.why}.",
-        f"It begins: {harmless(words)}" if words else "It holds no words of its own.",
+        f"A mail that says it comes from {_not_a_link(sender)} {report.about}. It changed nothing: {report.why}.",
+        f"It begins: {_not_a_link(words)}" if words else "It holds no words of its own.",
         "If it was yours: please answer the mail about that case from your own mailbox, in words of your own.",
         f"It is kept: bedstamp journal show in-{report.id}",
     ]

@@ -10,11 +10,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
 
 from bot.channels.mail_building import thread
 from bot.channels.mail_format import MailIn
+from bot.channels.mail_headers import bare_subject
 from bot.expert_desk import Desk, DeskError, Proposal
 from bot.handling import Outcome
 from bot.journal import Incoming as Kept
@@ -39,6 +41,10 @@ _NO_CASE = (
     "case 12: Model 9, about 1911, by the shuttle."
 )
 _NOT_KEPT = "Then nothing is kept. Write how it is in a reply to this mail, and I read it anew."
+_CARD_AGAIN = (
+    "You wrote about this case without replying to its mail, so I could not know that it was you. Nothing came of it. "
+    "Please reply to this mail."
+)
 _WRITTEN_AGAIN = "You wrote again since. Say yes to the mail with what I understood last."
 
 
@@ -124,6 +130,19 @@ class ExpertTurn:
     def _thread(self) -> Route:
         mail = self.mail
         return Route(mail.sender, mail.subject, mail.message_id, thread(mail.references, mail.message_id))
+
+
+def case_named(mail: MailIn, desk: Desk) -> int:
+    """Return the case that a mail names at its beginning or in its subject, 0 when it names none that there is."""
+    named = _NAMED.match(own_words(mail)) or _NAMED.match(bare_subject(mail.subject))
+    with suppress(DeskError):
+        return desk.case(int(named[1])).id if named else 0
+    return 0
+
+
+def card_again(message: Kept, expert: str, case: int, experts: MailExperts, desk: Desk) -> Sequence[Reply]:
+    """Send a card once more to an expert who named a case without answering its card: only that can be believed."""
+    return (experts.card_again(expert, desk.card(case, _CARD_AGAIN), message.id),)
 
 
 def _is_plain(proposal: Proposal) -> bool:

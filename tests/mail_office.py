@@ -1,7 +1,7 @@
 """A mailbox and a desk without servers: mails go through the real handler into a real journal, replies are read back.
 
-    office.mail(...)          a mail comes in and is handled; returns the mails that go out because of it
-    office.answer(card, ...)  an expert answers a mail as mail programs do
+office.mail(...)          a mail comes in and is handled; returns the mails that go out because of it
+office.answer(card, ...)  an expert answers a mail as mail programs do
 """
 
 from __future__ import annotations
@@ -15,9 +15,10 @@ from datetime import UTC, datetime, timedelta
 from email.message import EmailMessage
 from pathlib import Path
 
+from bot.channels.mailbox import key_of
 from bot.expert_desk import Desk
 from bot.handling import handle
-from bot.journal import Journal, Reply, open_journal
+from bot.journal import Journal, Outgoing, Reply, open_journal
 from bot.mail_asking import Office
 from bot.mail_desk import MailDesk
 from bot.mail_experts import MailExperts
@@ -67,12 +68,12 @@ class MailOffice:
             return Knowledge.of(store.sources(), findings=store.findings())
 
     def raw(self, raw: bytes) -> list[EmailMessage]:
-        """Let a mail come in and be handled; return what goes out."""
+        """Let a mail come in and be handled; return what goes out: nothing for one that came before."""
         self.now += timedelta(seconds=30)
-        self.count += 1
         before = self._last()
-        id_ = self.journal.receive("mail", f"key {self.count}", raw, self.now)
-        assert id_ is not None
+        id_ = self.journal.receive("mail", key_of(raw), raw, self.now)
+        if id_ is None:
+            return []
         message = self.journal.incoming(id_)
         assert message is not None
         handle(self.journal, message, self.handler, self.knowledge, lambda: self.now)
@@ -123,16 +124,9 @@ class MailOffice:
         seen = [(one.id, one.state, one.version, self.desk.history(one.id), self.desk.words(one.id)) for one in cases]
         return [*seen, *((one,) for one in self.journal.store().findings())]
 
-    def _outgoing(self):
-        return sorted(
-            self.journal.list_outgoing("queued", "sent", "failed", "sending", "uncertain", limit=10_000),
-            key=lambda one: one.id,
-        ) and [
-            whole for one in sorted(
-                self.journal.list_outgoing("queued", "sent", "failed", "sending", "uncertain", limit=10_000),
-                key=lambda one: one.id,
-            ) if (whole := self.journal.outgoing(one.id))
-        ]  # fmt: skip
+    def _outgoing(self) -> list[Outgoing]:
+        found = self.journal.list_outgoing("queued", "sent", "failed", "sending", "uncertain", limit=10_000)
+        return [whole for one in reversed(found) if (whole := self.journal.outgoing(one.id))]
 
     def _last(self) -> int:
         return max((one.id for one in self._outgoing()), default=0)
