@@ -222,11 +222,14 @@ def _from_between(
     Where a finding or a register of the same maker dates the number within DATED_WELL, no date is inferred; where one
     of them tells a model, no model is. With letters or zeros put right the machines must have numbers of the same form.
     """
+    datings: dict[tuple[str, str], list[Candidate]] = {}
+    for one in found:
+        datings.setdefault((one.maker, one.serial), []).append(one)
     for reading in made:
         if "?" in reading.digits or not _WHOLE.issuperset(reading.steps):
             continue
         for maker in knowledge.between.makers(reading.prefix, reading.suffix):
-            known = [one for one in found if one.maker == maker and one.serial == reading.serial]
+            known = datings.get((maker, reading.serial), [])
             follows = knowledge.between.follows(
                 maker, reading.prefix, reading.digits, reading.suffix,
                 date=not any(_is_dated_well(one) for one in known), model=not any(one.model for one in known),
