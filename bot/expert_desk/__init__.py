@@ -3,7 +3,8 @@
     hard.py       which answers become a case (desk_for)
     taking_up.py  a question joins the case of the same question, or becomes one
     life.py       taken, given back, asked back, closed
-    settling.py   an expert's words -> proposal -> finding, and everybody is told
+    proposing.py  an expert's words -> what is understood of them, kept to be pressed
+    settling.py   at the press a finding, and everybody is told; amended and taken back
     timers.py     leases, the stated day, the experts' digest
     errands.py    what the terminal leaves to the running bot
 

@@ -1,6 +1,5 @@
-"""From an expert's words to a finding: shown first, stored at the press, and everybody who waits is told.
+"""What was understood becomes a finding at the press, and everybody who waits is told.
 
-    propose: words -> what is understood, kept on disk; nothing is known yet
     settle:  finding stored + number settled in every case that waits for it + everybody told: one transaction
     amend, withdraw: the same afterwards; everybody who was told hears of the change
 """
@@ -9,94 +8,23 @@ from __future__ import annotations
 
 import json
 import uuid
-from dataclasses import asdict, dataclass, replace
 from datetime import datetime
-from difflib import get_close_matches
 
 from bot.cases import OPEN, SETTLED, UNSETTLED, Case, Number
-from bot.expert_desk.life import LONGEST_WORDS, Life, danger
-from bot.expert_desk.nouns import DeskError, Done, Proposal
+from bot.expert_desk.life import LONGEST_WORDS
+from bot.expert_desk.nouns import DeskError, Done
+from bot.expert_desk.proposing import Proposed, Proposing, finding_of
 from bot.expert_desk.rows import may_be_one
 from bot.expert_desk.times import HEARS_WITHIN, NO_END
 from bot.journal import Reply
 from bot.journal.rows import seconds
 from bot.replies import cards
-from knowledge.answer import answer_found
-from knowledge.base import Knowledge
-from knowledge.contradictions import contradictions
-from knowledge.expert_answers import ASK_BACK, NO_ANSWER, NOT_OURS, SETTLES, About, Understood, understand
-from knowledge.findings import OPINION, Finding
-from knowledge.tokens import find
-
-_NO_NUMBER = Number("", "", "")
+from knowledge.expert_answers import ASK_BACK, NOT_OURS, SETTLES
+from knowledge.findings import Finding
 
 
-@dataclass(frozen=True, slots=True)
-class _Told:
-    """What is kept beside what was understood.
-
-    `number` is the one of the case that is meant, as it was typed; `found` the finding in words; `lacks` why nothing
-    can be carried out; `against` what lists and other findings say against it; `caution` what an asker must be warned
-    of before they do what the words speak of.
-    """
-
-    number: Number
-    found: str
-    lacks: str
-    against: tuple[str, ...]
-    caution: str
-
-    def as_text(self) -> str:
-        return json.dumps(asdict(self))
-
-    @classmethod
-    def from_text(cls, text: str) -> _Told:
-        plain = json.loads(text)
-        return cls(**{**plain, "number": Number(**plain["number"]), "against": tuple(plain["against"])})
-
-
-@dataclass(frozen=True, slots=True)
-class _Proposed:
-    """A proposal as it lies in the file."""
-
-    id: int
-    case: int
-    expert: str
-    person: str
-    understood: Understood
-    told: _Told
-    finding: str
-
-    @property
-    def number(self) -> Number:
-        return self.told.number
-
-    @property
-    def found(self) -> str:
-        return self.told.found
-
-
-class Settling(Life):
+class Settling(Proposing):
     """The part of the desk that turns what experts write into what is known."""
-
-    def propose(self, id_: int, expert: str, text: str, knowledge: Knowledge, now: datetime) -> Proposal:
-        """Understand what an expert writes about a case, and keep it to be pressed. An open case is theirs from now.
-
-        Writing again takes the place of what was proposed before. Raises DeskError when there is no such case.
-        """
-        with self._writing():
-            case, who = self.case(id_), self.expert(expert)
-            about = self._about(case, knowledge)
-            understood = _completed(understand(text[:LONGEST_WORDS], knowledge, about), case, knowledge)
-            number = _number_meant(case, understood, text)
-            lacks = _what_lacks(understood, case, number)
-            told = self._told(case, understood, number or _NO_NUMBER, lacks, knowledge, now)
-            new = self._keep_proposal(id_, expert, text, understood, told, now)
-            shown = cards.proposal(understood, case, told.number.serial, told.found, lacks, told.against)
-            amends = self._stored_for(case, told.number) is not None
-            is_free = case.state == OPEN or (case.is_unsettled and case.expert == who)
-            replies = self._taken_by_writing(case, expert, now) if is_free and not lacks else ()
-            return Proposal(new, id_, who, text, understood, shown, not lacks, amends, replies)
 
     def settle(self, proposal: int, expert: str, now: datetime) -> Done:
         """Carry out what was understood, as it was shown. Who comes second is told what was stored, and may amend it.
@@ -128,10 +56,10 @@ class Settling(Life):
             stored = self._stored_for(case, one.number) if one.understood.kind == SETTLES else None
             if stored is None:
                 return self.settle(proposal, expert, now)
-            new = _finding(stored.key, one.understood, one.number, one.expert, case, now)
+            new = finding_of(stored.key, one.understood, one.number, one.expert, case, now)
             if one.finding == stored.key:
                 return Done(case, False, cards.STORED_ALREADY, (), stored)
-            self._journal.store().amend_finding(stored.key, new)
+            self._journal.store().amendfinding_of(stored.key, new)
             return self._store(case, one, new, "amended", now)
 
     def withdraw(self, id_: int, expert: str, why: str, now: datetime) -> Done:
@@ -147,8 +75,10 @@ class Settling(Life):
             in_force = {one.key for one in store.findings()}
             for key in dict.fromkeys(case.findings):
                 if key in in_force:
-                    store.withdraw_finding(key, who, now, why.strip()[:LONGEST_WORDS])
+                    store.withdrawfinding_of(key, who, now, why.strip()[:LONGEST_WORDS])
             ids = self._cases_with(case.findings)
+            for one in ids:
+                store.forget_mistakes(one)
             replies = [reply for one in ids for reply in self._opened_anew(one, who, now)]
             return Done(self.case(id_), True, cards.WITHDRAWN, tuple(replies))
 
@@ -157,28 +87,17 @@ class Settling(Life):
         sql = f"SELECT DISTINCT case_ FROM desk_numbers WHERE finding IN ({marks}) ORDER BY case_"
         return [int(id_) for (id_,) in self._all(sql, findings)]
 
-    def _about(self, case: Case, knowledge: Knowledge) -> About:
-        """Return the question for whoever reads the expert's words: what was asked, and the datings on the card."""
-        state = case.asked
-        text = state.text or " ".join(case.serials)
-        found = answer_found(text, find(text, knowledge.names), state.said, knowledge)
-        return About(case.text, case.serials, state.said, cards.shown_on_card(found))
-
-    def _taken_by_writing(self, case: Case, expert: str, now: datetime) -> tuple[Reply, ...]:
-        was_open = case.state == OPEN
-        self._take(case, expert, now)
-        return self._changed_card(case.id) if was_open else ()
-
-    def _settle(self, case: Case, one: _Proposed, now: datetime) -> Done:
-        finding = _finding(uuid.uuid4().hex, one.understood, one.number, one.expert, case, now)
+    def _settle(self, case: Case, one: Proposed, now: datetime) -> Done:
+        finding = finding_of(uuid.uuid4().hex, one.understood, one.number, one.expert, case, now)
         self._journal.store().add_finding(finding)
-        self._note_mistake(one.number, finding)
         return self._store(case, one, finding, "settled", now)
 
-    def _store(self, case: Case, one: _Proposed, finding: Finding, what: str, now: datetime) -> Done:
+    def _store(self, case: Case, one: Proposed, finding: Finding, what: str, now: datetime) -> Done:
         """Write down what a stored finding means for the cases, and tell everybody. In a transaction."""
         self._execute("UPDATE desk_proposals SET finding = '' WHERE finding = ?", (finding.key,))
         self._execute("UPDATE desk_proposals SET finding = ? WHERE id = ?", (finding.key, one.id))
+        if case.waiting:
+            self._journal.store().note_mistake(case.id, _place(case, one.number), one.told.seen, now.date())
         places = self._places_of(case, one.number, finding)
         replies: list[Reply] = []
         people = 0
@@ -191,7 +110,7 @@ class Settling(Life):
             replies += self._contradiction(finding, one, now)
         return Done(self.case(case.id), True, cards.stored(finding, one.found, what, people), tuple(replies), finding)
 
-    def _contradiction(self, finding: Finding, one: _Proposed, now: datetime) -> tuple[Reply, ...]:
+    def _contradiction(self, finding: Finding, one: Proposed, now: datetime) -> tuple[Reply, ...]:
         """Make a case of its own of what lists or other findings say against a finding, once for the same.
 
         Nobody waits for it. Whoever answers it amends the finding; where the list is wrong, it is closed.
@@ -230,7 +149,7 @@ class Settling(Life):
         return list(dict.fromkeys(found))
 
     def _number_found(
-        self, id_: int, places: list[int], one: _Proposed, finding: Finding, what: str, now: datetime
+        self, id_: int, places: list[int], one: Proposed, finding: Finding, what: str, now: datetime
     ) -> tuple[Reply, ...]:
         for place in places:
             self._execute(
@@ -257,67 +176,6 @@ class Settling(Life):
         self._execute("UPDATE desk_waiting SET told = '', by = ? WHERE case_ = ?", (seconds(by), id_))
         return (*told, *self._new_card(id_))
 
-    def _told(
-        self, case: Case, understood: Understood, number: Number, lacks: str, knowledge: Knowledge, now: datetime
-    ) -> _Told:
-        against: tuple[str, ...] = ()
-        if understood.kind == SETTLES and not lacks:
-            stored = self._stored_for(case, number)
-            key = stored.key if stored else uuid.uuid4().hex
-            against = contradictions(_finding(key, understood, number, "expert 0", case, now), knowledge)
-        caution = danger(f"{understood.question} {understood.evidence} {understood.note}", knowledge)
-        return _Told(number, cards.found_words(understood, knowledge), lacks, against, caution)
-
-    def _stored_for(self, case: Case, number: Number) -> Finding | None:
-        """Return what is stored, and in force, of one number of a case."""
-        numbers = case.numbers or self._numberless_row(case.id)
-        keys = [each.finding for each in numbers if each.serial == number.serial and each.finding]
-        return next((each for each in self._journal.store().findings() if each.key in keys), None)
-
-    def _numberless_row(self, id_: int) -> tuple[Number, ...]:
-        rows = self._all("SELECT prefix, digits, suffix, finding FROM desk_numbers WHERE case_ = ?", (id_,))
-        return tuple(Number(*row) for row in rows)
-
-    def _note_mistake(self, typed: Number, finding: Finding) -> None:
-        """Count how the number had been read wrongly, so that readings are weighed by what people really do."""
-
-    def _keep_proposal(
-        self, id_: int, expert: str, text: str, understood: Understood, told: _Told, now: datetime
-    ) -> int:
-        cursor = self._execute(
-            "INSERT INTO desk_proposals (case_, person, expert, words, understood, told, at) "
-            "VALUES (?, ?, ?, ?, ?, ?, ?)",
-            (
-                id_, self._person(expert), self._expert(expert), text[:LONGEST_WORDS],
-                json.dumps(asdict(understood)), told.as_text(), seconds(now),
-            ),
-        )  # fmt: skip
-        return int(cursor.lastrowid or 0)
-
-    def _proposed(self, id_: int, expert: str) -> _Proposed:
-        """Return a proposal that this expert may press. Raises DeskError."""
-        found = self._one(_PROPOSED, (id_,))
-        if found is None:
-            raise DeskError("I do not have that any more. Please write again what you know about the machine.")
-        case, number, person, understood, told, finding, latest = found
-        if person != expert:
-            raise DeskError(cards.SOMEBODY_ELSES)
-        if latest != id_:
-            raise DeskError(cards.WRITTEN_AGAIN)
-        plain, kept = json.loads(understood), _Told.from_text(told)
-        if kept.lacks:
-            raise DeskError(kept.lacks)
-        return _Proposed(
-            id_, case, f"expert {number}", person, Understood(**{**plain, "unclear": tuple(plain["unclear"])}),
-            kept, finding,
-        )  # fmt: skip
-
-
-_PROPOSED = (
-    "SELECT one.case_, one.expert, people.key, one.understood, one.told, one.finding, "
-    "(SELECT max(id) FROM desk_proposals AS other WHERE other.case_ = one.case_ AND other.person = one.person) "
-    "FROM desk_proposals AS one JOIN people ON people.id = one.person WHERE one.id = ?"
-)
 _OTHERS_WAITING = (
     "SELECT case_, desk_numbers.id, makers FROM desk_numbers JOIN desk_cases ON desk_cases.id = case_ "
     "WHERE digits = ? AND prefix = ? AND suffix = ? AND finding = '' "
@@ -325,54 +183,5 @@ _OTHERS_WAITING = (
 )
 
 
-def _finding(key: str, said: Understood, typed: Number, author: str, case: Case, now: datetime) -> Finding:
-    """Return the finding that an expert's words come to: the number as they say it is stamped, else as it was typed.
-
-    A number that nobody could read whole is none.
-    """
-    stamped = (said.prefix, said.digits, said.suffix) if said.digits else (typed.prefix, typed.digits, typed.suffix)
-    if "?" in stamped[1]:
-        stamped = ("", "", "")
-    return Finding(
-        key, *stamped, said.maker, said.model, said.works, said.date, said.evidence, said.evidence_kind or OPINION,
-        said.note, author, now, case.id,
-    )  # fmt: skip
-
-
-def _completed(understood: Understood, case: Case, knowledge: Knowledge) -> Understood:
-    """Return what was understood with the maker that follows: from the model, or the one that the asker named."""
-    if understood.kind != SETTLES or understood.maker:
-        return understood
-    model = knowledge.models.get(understood.model)
-    works = knowledge.works.get(understood.works)
-    named = case.makers[0] if len(case.makers) == 1 else ""
-    maker = model.maker if model else works.maker if works else named
-    return replace(understood, maker=maker)
-
-
-def _number_meant(case: Case, understood: Understood, text: str) -> Number | None:
-    """Return the number of the case that an answer is about; None when that cannot be told."""
-    if len(case.numbers) <= 1:
-        return case.numbers[0] if case.numbers else _NO_NUMBER
-    by_serial = {one.serial: one for one in case.numbers}
-    written = "".join(sign for sign in text.upper() if sign.isalnum())
-    named = [serial for serial in by_serial if serial in written]
-    if len(named) == 1:
-        return by_serial[named[0]]
-    if understood.digits:
-        near = get_close_matches(understood.serial, by_serial, n=1)
-        return by_serial[near[0]] if near else None
-    left = [one for one in case.numbers if not one.finding]
-    return left[0] if len(left) == 1 else None
-
-
-def _what_lacks(understood: Understood, case: Case, number: Number | None) -> str:
-    """Return why nothing can be carried out, '' when it can."""
-    if understood.kind == NO_ANSWER or (understood.kind == ASK_BACK and not understood.question):
-        return cards.NOTHING_TO_STORE
-    if understood.kind == SETTLES and number is None:
-        return cards.which_number(case)
-    says = understood.maker or understood.model or understood.works or understood.date or understood.note
-    if understood.kind == SETTLES and not says:
-        return cards.NUMBER_ALONE if understood.digits else cards.NOTHING_TO_STORE
-    return ""
+def _place(case: Case, number: Number) -> int:
+    return next((place for place, one in enumerate(case.numbers) if one.serial == number.serial), 0)

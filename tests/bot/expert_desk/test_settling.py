@@ -94,6 +94,24 @@ def test_a_number_that_is_stamped_otherwise_is_shown_stored_and_told(office, cas
     assert "really stamped K204711" in office.told()[0]
 
 
+def test_how_a_number_was_misread_is_learned_and_forgotten_when_the_finding_is_taken_back(office) -> None:
+    case = office.ask("K 3999999, how old? Could a person look at it?").case.id
+    office.settle(case, "It is stamped K3000999, Model 23")
+    right = office.ask("K 205000, how old? Could a person look at it?", "ben").case.id
+    office.settle(right, "Model 6, 1890")
+    store = office.journal.store()
+    assert [one.observed for one in store.mistakes()][-1] == "as-typed"
+    seen = len(store.mistakes())
+    office.desk.withdraw(right, EVA, "It was another one", office.now)
+    assert len(store.mistakes()) == seen - 1
+
+
+def test_a_leading_zero_that_was_left_out_is_learned(office) -> None:
+    case = office.ask("K 204117, how old? Could a person look at it?").case.id
+    office.settle(case, "It is stamped K0204117, Model 9, 1921")
+    assert [one.observed for one in office.journal.store().mistakes()] == ["zero-restored"]
+
+
 def test_a_machine_without_a_number_is_settled_too(office) -> None:
     case = office.ask("What is this?", picture=True).case.id
     office.settle(case)

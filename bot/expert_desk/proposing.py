@@ -1,0 +1,237 @@
+"""An expert's words about a case -> what is understood of them, kept on disk to be pressed. Nothing is known yet."""
+
+from __future__ import annotations
+
+import json
+import uuid
+from dataclasses import asdict, dataclass, replace
+from datetime import datetime
+from difflib import get_close_matches
+
+from bot.cases import OPEN, Case, Number
+from bot.expert_desk.life import LONGEST_WORDS, Life, danger
+from bot.expert_desk.nouns import DeskError, Proposal
+from bot.journal import Reply
+from bot.journal.rows import seconds
+from bot.replies import cards
+from knowledge.answer import answer_found
+from knowledge.base import Knowledge
+from knowledge.contradictions import contradictions
+from knowledge.expert_answers import ASK_BACK, NO_ANSWER, SETTLES, About, Understood, understand
+from knowledge.findings import OPINION, Finding
+from knowledge.mistakes import Seen
+from knowledge.seen_mistakes import mistake_of
+from knowledge.tokens import find
+from knowledge.tokens.nouns import SerialToken
+
+_NO_NUMBER = Number("", "", "")
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What is kept beside what was understood.
+
+    `number` is the one of the case that is meant, as it was typed; `found` the finding in words; `lacks` why nothing
+    can be carried out; `against` what lists and other findings say against it; `caution` what an asker must be warned
+    of before they do what the words speak of; `seen` which mistake of reading it shows, None for nothing.
+    """
+
+    number: Number
+    found: str
+    lacks: str
+    against: tuple[str, ...]
+    caution: str
+    seen: Seen | None
+
+    def as_text(self) -> str:
+        """Return it as it is kept."""
+        return json.dumps(asdict(self))
+
+    @classmethod
+    def from_text(cls, text: str) -> Told:
+        """Return what `as_text` told."""
+        plain = json.loads(text)
+        seen = Seen(**plain["seen"]) if plain["seen"] else None
+        return cls(**{**plain, "number": Number(**plain["number"]), "against": tuple(plain["against"]), "seen": seen})
+
+
+@dataclass(frozen=True, slots=True)
+class Proposed:
+    """A proposal as it lies in the file."""
+
+    id: int
+    case: int
+    expert: str
+    person: str
+    understood: Understood
+    told: Told
+    finding: str
+
+    @property
+    def number(self) -> Number:
+        """The number that is meant, as it was typed."""
+        return self.told.number
+
+    @property
+    def found(self) -> str:
+        """The finding in words."""
+        return self.told.found
+
+
+class Proposing(Life):
+    """The part of the desk that reads what experts write, and keeps what it understood."""
+
+    def propose(self, id_: int, expert: str, text: str, knowledge: Knowledge, now: datetime) -> Proposal:
+        """Understand what an expert writes about a case, and keep it to be pressed. An open case is theirs from now.
+
+        Writing again takes the place of what was proposed before. Raises DeskError when there is no such case.
+        """
+        with self._writing():
+            case, who = self.case(id_), self.expert(expert)
+            about = self._about(case, knowledge)
+            understood = _completed(understand(text[:LONGEST_WORDS], knowledge, about), case, knowledge)
+            number = _number_meant(case, understood, text)
+            lacks = _what_lacks(understood, case, number)
+            told = self._told(case, understood, number or _NO_NUMBER, lacks, knowledge, now)
+            new = self._keep_proposal(id_, expert, text, understood, told, now)
+            shown = cards.proposal(understood, case, told.number.serial, told.found, lacks, told.against)
+            amends = self._stored_for(case, told.number) is not None
+            is_free = case.state == OPEN or (case.is_unsettled and case.expert == who)
+            replies = self._taken_by_writing(case, expert, now) if is_free and not lacks else ()
+            return Proposal(new, id_, who, text, understood, shown, not lacks, amends, replies)
+
+    def _about(self, case: Case, knowledge: Knowledge) -> About:
+        """Return the question for whoever reads the expert's words: what was asked, and the datings on the card."""
+        state = case.asked
+        text = state.text or " ".join(case.serials)
+        found = answer_found(text, find(text, knowledge.names), state.said, knowledge)
+        return About(case.text, case.serials, state.said, cards.shown_on_card(found))
+
+    def _taken_by_writing(self, case: Case, expert: str, now: datetime) -> tuple[Reply, ...]:
+        was_open = case.state == OPEN
+        self._take(case, expert, now)
+        return self._changed_card(case.id) if was_open else ()
+
+    def _told(
+        self, case: Case, understood: Understood, number: Number, lacks: str, knowledge: Knowledge, now: datetime
+    ) -> Told:
+        against, seen = tuple[str, ...](), None
+        if understood.kind == SETTLES and not lacks:
+            stored = self._stored_for(case, number)
+            key = stored.key if stored else uuid.uuid4().hex
+            finding = finding_of(key, understood, number, "expert 0", case, now)
+            against = contradictions(finding, knowledge)
+            seen = _seen(case, number, finding, knowledge)
+        caution = danger(f"{understood.question} {understood.evidence} {understood.note}", knowledge)
+        return Told(number, cards.found_words(understood, knowledge), lacks, against, caution, seen)
+
+    def _stored_for(self, case: Case, number: Number) -> Finding | None:
+        """Return what is stored, and in force, of one number of a case."""
+        numbers = case.numbers or self._numberless_row(case.id)
+        keys = [each.finding for each in numbers if each.serial == number.serial and each.finding]
+        return next((each for each in self._journal.store().findings() if each.key in keys), None)
+
+    def _numberless_row(self, id_: int) -> tuple[Number, ...]:
+        rows = self._all("SELECT prefix, digits, suffix, finding FROM desk_numbers WHERE case_ = ?", (id_,))
+        return tuple(Number(*row) for row in rows)
+
+    def _keep_proposal(
+        self, id_: int, expert: str, text: str, understood: Understood, told: Told, now: datetime
+    ) -> int:
+        cursor = self._execute(
+            "INSERT INTO desk_proposals (case_, person, expert, words, understood, told, at) "
+            "VALUES (?, ?, ?, ?, ?, ?, ?)",
+            (
+                id_, self._person(expert), self._expert(expert), text[:LONGEST_WORDS],
+                json.dumps(asdict(understood)), told.as_text(), seconds(now),
+            ),
+        )  # fmt: skip
+        return int(cursor.lastrowid or 0)
+
+    def _proposed(self, id_: int, expert: str) -> Proposed:
+        """Return a proposal that this expert may press. Raises DeskError."""
+        found = self._one(_PROPOSED, (id_,))
+        if found is None:
+            raise DeskError("I do not have that any more. Please write again what you know about the machine.")
+        case, number, person, understood, told, finding, latest = found
+        if person != expert:
+            raise DeskError(cards.SOMEBODY_ELSES)
+        if latest != id_:
+            raise DeskError(cards.WRITTEN_AGAIN)
+        plain, kept = json.loads(understood), Told.from_text(told)
+        if kept.lacks:
+            raise DeskError(kept.lacks)
+        return Proposed(
+            id_, case, f"expert {number}", person, Understood(**{**plain, "unclear": tuple(plain["unclear"])}),
+            kept, finding,
+        )  # fmt: skip
+
+
+_PROPOSED = (
+    "SELECT one.case_, one.expert, people.key, one.understood, one.told, one.finding, "
+    "(SELECT max(id) FROM desk_proposals AS other WHERE other.case_ = one.case_ AND other.person = one.person) "
+    "FROM desk_proposals AS one JOIN people ON people.id = one.person WHERE one.id = ?"
+)
+
+
+def finding_of(key: str, said: Understood, typed: Number, author: str, case: Case, now: datetime) -> Finding:
+    """Return the finding that an expert's words come to: the number as they say it is stamped, else as it was typed.
+
+    A number that nobody could read whole is none.
+    """
+    stamped = (said.prefix, said.digits, said.suffix) if said.digits else (typed.prefix, typed.digits, typed.suffix)
+    if "?" in stamped[1]:
+        stamped = ("", "", "")
+    return Finding(
+        key, *stamped, said.maker, said.model, said.works, said.date, said.evidence, said.evidence_kind or OPINION,
+        said.note, author, now, case.id,
+    )  # fmt: skip
+
+
+def _seen(case: Case, typed: Number, finding: Finding, knowledge: Knowledge) -> Seen | None:
+    """Return which mistake of reading a finding shows. An expert who says nothing of the number says it was right."""
+    if not typed.digits or not finding.digits:
+        return None
+    tokens = find(case.asked.text, knowledge.names).tokens
+    alone = SerialToken(typed.serial, 0, len(typed.serial), typed.prefix, typed.digits, typed.suffix, introduced=True)
+    token = next((one for one in tokens if one.serial == typed.serial), alone)
+    return mistake_of(token, finding.serial, knowledge, case.asked.said, finding.maker)
+
+
+def _completed(understood: Understood, case: Case, knowledge: Knowledge) -> Understood:
+    """Return what was understood with the maker that follows: from the model, or the one that the asker named."""
+    if understood.kind != SETTLES or understood.maker:
+        return understood
+    model = knowledge.models.get(understood.model)
+    works = knowledge.works.get(understood.works)
+    named = case.makers[0] if len(case.makers) == 1 else ""
+    maker = model.maker if model else works.maker if works else named
+    return replace(understood, maker=maker)
+
+
+def _number_meant(case: Case, understood: Understood, text: str) -> Number | None:
+    """Return the number of the case that an answer is about; None when that cannot be told."""
+    if len(case.numbers) <= 1:
+        return case.numbers[0] if case.numbers else _NO_NUMBER
+    by_serial = {one.serial: one for one in case.numbers}
+    written = "".join(sign for sign in text.upper() if sign.isalnum())
+    named = [serial for serial in by_serial if serial in written]
+    if len(named) == 1:
+        return by_serial[named[0]]
+    if understood.digits:
+        near = get_close_matches(understood.serial, by_serial, n=1)
+        return by_serial[near[0]] if near else None
+    left = [one for one in case.numbers if not one.finding]
+    return left[0] if len(left) == 1 else None
+
+
+def _what_lacks(understood: Understood, case: Case, number: Number | None) -> str:
+    """Return why nothing can be carried out, '' when it can."""
+    if understood.kind == NO_ANSWER or (understood.kind == ASK_BACK and not understood.question):
+        return cards.NOTHING_TO_STORE
+    if understood.kind == SETTLES and number is None:
+        return cards.which_number(case)
+    says = understood.maker or understood.model or understood.works or understood.date or understood.note
+    if understood.kind == SETTLES and not says:
+        return cards.NUMBER_ALONE if understood.digits else cards.NOTHING_TO_STORE
+    return ""
