@@ -59,7 +59,7 @@ class Settling(Proposing):
             new = finding_of(stored.key, one.understood, one.number, one.expert, case, now)
             if one.finding == stored.key:
                 return Done(case, False, cards.STORED_ALREADY, (), stored)
-            self._journal.store().amendfinding_of(stored.key, new)
+            self._journal.store().amend_finding(stored.key, new)
             return self._store(case, one, new, "amended", now)
 
     def withdraw(self, id_: int, expert: str, why: str, now: datetime) -> Done:
@@ -75,7 +75,7 @@ class Settling(Proposing):
             in_force = {one.key for one in store.findings()}
             for key in dict.fromkeys(case.findings):
                 if key in in_force:
-                    store.withdrawfinding_of(key, who, now, why.strip()[:LONGEST_WORDS])
+                    store.withdraw_finding(key, who, now, why.strip()[:LONGEST_WORDS])
             ids = self._cases_with(case.findings)
             for one in ids:
                 store.forget_mistakes(one)
