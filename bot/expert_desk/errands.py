@@ -1,4 +1,4 @@
-"""What a process without channels left to be sent (the terminal), carried out by the one that has them."""
+"""What a process without channels left to be sent (the terminal), carried out by the one that has them; and pruning."""
 
 from __future__ import annotations
 
@@ -9,6 +9,15 @@ from bot.cases import Notice
 from bot.expert_desk.rows import beginning
 from bot.expert_desk.timers import Timers
 from bot.journal import Reply
+from bot.journal.rows import seconds
+
+_FINISHED = "SELECT id FROM desk_cases WHERE state IN ('settled', 'closed without an answer') AND changed < ?"
+_PRUNING = (
+    f"DELETE FROM desk_pictures WHERE waiting IN (SELECT id FROM desk_waiting WHERE case_ IN ({_FINISHED}))",
+    f"DELETE FROM desk_words WHERE case_ IN ({_FINISHED})",
+    f"DELETE FROM desk_proposals WHERE case_ IN ({_FINISHED})",
+    f"UPDATE desk_waiting SET text = '', state = '' WHERE text != '' AND case_ IN ({_FINISHED})",
+)
 
 
 class Errands(Timers):
@@ -24,6 +33,15 @@ class Errands(Timers):
     def has_errands(self) -> bool:
         """Whether anything was left to be sent; cheap enough to ask every other second."""
         return self._one(f"SELECT 1 FROM desk_errands WHERE {self._mine()} LIMIT 1") is not None
+
+    def prune(self, before: datetime) -> None:
+        """Drop what people wrote, and their pictures, of cases finished before a moment.
+
+        The case, what was found, and how those who asked are reached stay, so that they hear when it is changed.
+        """
+        with self._writing():
+            for statement in _PRUNING:
+                self._execute(statement, (seconds(before),))
 
     def _errands(self) -> list[Reply]:
         sql = f"SELECT id, case_, waiting, kind, what FROM desk_errands WHERE {self._mine()} ORDER BY id"

@@ -69,7 +69,7 @@ async def _carry(settings: Settings, equip: Equip, experts: Experts) -> int:
         await _recover(clerk)
         handlers = {channel.name: channel.handle for channel in channels}
         handling = Handling(clerk, handlers, Shelf().current)
-        desk = DeskUpkeep(clerk, experts(settings, clerk))
+        desk = DeskUpkeep(clerk, experts(settings, clerk), settings.store.keep_days)
         parts: list[Part] = [handling, Upkeep(clerk, settings.store.keep_days), Watch(clerk), desk, *channels]
         is_clean = await _until_told(parts, clerk, stop)
     _log.info("ended", clean=is_clean)

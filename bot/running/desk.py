@@ -17,6 +17,7 @@ from bot.expert_desk import Desk, ExpertChannel
 from bot.expert_desk.times import CLOCK_SLACK
 from bot.journal import Journal
 from bot.logs import Log
+from bot.settings import KEEP_DAYS
 
 _LOOK = 2.0  # seconds between two looks for what another process left
 _HOUR = 3600.0
@@ -34,14 +35,23 @@ def _passed() -> float:
 
 
 class DeskUpkeep:
-    """Looks after the cases. `channels` are those of the experts; supervised like a channel."""
+    """Looks after the cases. `channels` are those of the experts; supervised like a channel.
+
+    What people wrote is dropped `keep_days` after their case was finished.
+    """
 
     name = "desk"
 
     def __init__(
-        self, clerk: Clerk, channels: Sequence[ExpertChannel] = (), *, passed: Callable[[], float] = _passed
+        self,
+        clerk: Clerk,
+        channels: Sequence[ExpertChannel] = (),
+        keep_days: int = KEEP_DAYS,
+        *,
+        passed: Callable[[], float] = _passed,
     ) -> None:
         self._clerk, self._channels, self._passed = clerk, tuple(channels), passed
+        self._keep = timedelta(days=keep_days)
         self._seen = clerk.now()
         self._seen_at = passed()
         self._next = self._seen_at
@@ -90,6 +100,7 @@ class DeskUpkeep:
             return 0
         if is_time:
             journal.note(_NOTES, _LOOKED, now.isoformat())
+            desk.prune(now - self._keep)
         return desk.look(now, by_the_clock=is_time)
 
     async def _jumped(self, by: timedelta) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 from bot.journal import Journal
 from bot.logs import Log
 from knowledge.base import Knowledge
+from knowledge.mistakes import fit
 from knowledge.packs import PackFaults, load
 from knowledge.shipped import folders
 from knowledge.store import Store
@@ -79,7 +80,8 @@ class Shelf:
         revision = self._store.revision()
         if revision != self._revision:
             with self._store.unchanging():
-                self._knowledge = Knowledge.of(self._store.sources(), self._store.findings())
+                learned = fit(self._store.mistakes())
+                self._knowledge = Knowledge.of(self._store.sources(), self._store.findings(), learned=learned)
             self._revision = revision
             _log.info("read anew", revision=revision)
         return self._knowledge

@@ -80,6 +80,23 @@ async def test_what_the_terminal_left_is_queued_at_the_next_look(office, running
     assert office.kinds_told() == ["not-ours"]
 
 
+async def test_long_after_a_case_is_finished_words_and_pictures_are_dropped_and_changes_are_still_told(
+    office, running
+) -> None:
+    upkeep, clock = running
+    case = office.ask(HARD, picture=True).case.id
+    office.settle(case)
+    kept = office.ask("Y 8155, how old? Can a person look?", "ben").case.id
+    clock.goes_by(91 * DAY)
+    await upkeep.look()
+    card = office.desk.card(case)
+    assert (card.case.text, card.pictures) == ("", ())
+    assert card.case.serials == ("Z4711",)
+    assert office.desk.card(kept).case.text != ""
+    office.desk.withdraw(case, "chat:eva", "It was another one", office.now)
+    assert office.kinds_told() == ["settled", "withdrawn"]
+
+
 @pytest.mark.parametrize("jump", [timedelta(days=400), timedelta(days=-400)])
 async def test_by_a_clock_that_jumps_nothing_is_told_and_nothing_is_told_later_than_it_was_meant(
     office, running, jump
