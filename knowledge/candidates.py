@@ -191,12 +191,13 @@ def _from_findings(
 ) -> Iterator[Candidate]:
     known = knowledge.findings
     for reading in made:
-        if "?" in reading.digits:
-            for finding in known.matching(reading.prefix, reading.digits, reading.suffix):
+        prefix, digits, suffix, _, _ = reading
+        if "?" in digits:
+            for finding in known.matching(prefix, digits, suffix):
                 its_own = reading._replace(prefix=finding.prefix, digits=finding.digits, suffix=finding.suffix)
                 yield of_finding(finding, its_own, place, knowledge)
         else:
-            for finding in known.by_serial.get(reading.serial, ()):
+            for finding in known.by_serial.get(prefix + digits + suffix, ()):
                 yield of_finding(finding, reading, place, knowledge)
     if known.mixed:
         for reading in readings_among(token, known.mixed):
@@ -224,9 +225,10 @@ def _from_between(
     """
     datings: dict[tuple[str, str], list[Candidate]] = {}
     for one in found:
-        datings.setdefault((one.maker, one.serial), []).append(one)
+        if _WHOLE.issuperset(one.reading.steps):
+            datings.setdefault((one.maker, one.serial), []).append(one)
     for reading in made:
-        if "?" in reading.digits or not _WHOLE.issuperset(reading.steps):
+        if not _WHOLE.issuperset(reading.steps) or "?" in reading.digits:
             continue
         for maker in knowledge.between.makers(reading.prefix, reading.suffix):
             known = datings.get((maker, reading.serial), [])
