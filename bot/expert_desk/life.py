@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from bot.cases import ASKED_BACK, CLOSED, OPEN, TAKEN, Asker, Case
+from bot.cases import ASKED_BACK, CLOSED, OPEN, TAKEN, Asker, Case, Picture
 from bot.expert_desk.nouns import DeskError, Done
 from bot.expert_desk.rows import ASKER
 from bot.expert_desk.taking_up import TakingUp
@@ -85,20 +85,28 @@ class Life(TakingUp):
         return tuple(sorted(self._cases_by_id([id_ for (id_,) in ids]), key=lambda one: -one.changed.timestamp()))
 
     def asker_said(
-        self, id_: int, words: str, knowledge: Knowledge, now: datetime, *, person: str = ""
+        self,
+        id_: int,
+        words: str,
+        knowledge: Knowledge,
+        now: datetime,
+        *,
+        person: str = "",
+        pictures: tuple[Picture, ...] = (),
     ) -> tuple[Reply, ...]:
         """Keep what an asker says of a case, and show it to the experts. Nothing in their words is ever carried out.
 
         A case that was asked back goes back to its expert, for a new lease, or to all. `person` is who said it; '' for
-        whoever asked first. Somebody who does not wait for the case changes nothing.
+        whoever asked first; `pictures` came with it. Somebody who does not wait for the case changes nothing.
         """
         with self._writing():
             case = self.case(id_)
             by = next((one for one in self.askers(id_) if person in ("", one.person)), None)
             words = words.strip()[:LONGEST_WORDS]
-            if by is None or not words:
+            if by is None or not (words or pictures):
                 return ()
-            self._say(id_, by.person, "said", words, now)
+            self._keep_pictures(by.id, pictures)
+            self._say(id_, by.person, "said", words or "(a picture, without words)", now)
             columns: dict[str, object] = {}
             if case.state == ASKED_BACK:
                 columns = {"state": TAKEN if case.expert else OPEN, "ask_until": 0.0}

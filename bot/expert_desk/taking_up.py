@@ -7,7 +7,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
 
-from bot.cases import CLOSED, OPEN, UNSETTLED, Asker, Case, Words
+from bot.cases import CLOSED, OPEN, UNSETTLED, Asker, Case, Picture, Words
+from bot.expert_desk.hard import WEAK
 from bot.expert_desk.nouns import Expected, Opened, Opening
 from bot.expert_desk.rows import ASKER, CaseRows, as_number, may_be_one
 from bot.expert_desk.times import ASKED_AGAIN_WITHIN, HEARS_WITHIN
@@ -62,11 +63,13 @@ class TakingUp(CaseRows):
     def got_an_answer(self, person: str, now: datetime) -> tuple[Reply, ...]:
         """Close the latest questions of a person without a number: they gave one since, and the lists know it.
 
-        To be called when somebody was answered and no case came of it. Cases that an expert works at stay.
+        To be called when somebody was answered and no case came of it. What an expert works at stays, and so does the
+        wish for a person.
         """
         with self._writing():
-            found = [one for one in self._numberless(person, now) if one.state == OPEN and one.waiting == 1]
-            return tuple(reply for case in found for reply in self._answered(case, now))
+            found = [one for one in self._numberless(person, now) if one.state == OPEN]
+            answered = [one for one in found if set(one.reasons) <= set(WEAK)]
+            return tuple(reply for case in answered for reply in self._answered(case, now))
 
     def _answered(self, case: Case, now: datetime) -> tuple[Reply, ...]:
         self._execute("UPDATE desk_waiting SET told = 'answered' WHERE case_ = ?", (case.id,))
@@ -125,14 +128,17 @@ class TakingUp(CaseRows):
             ),
         )  # fmt: skip
         place = self._execute("SELECT id FROM desk_waiting WHERE case_ = ? AND person = ?", (id_, person)).fetchone()[0]
-        for one in opening.pictures:
+        self._keep_pictures(place, opening.pictures)
+        if before is not None and opening.text.strip() not in ("", before.text.strip()):
+            self._say(id_, asker.person, "said", opening.text, now)
+
+    def _keep_pictures(self, waiting: int, pictures: Iterable[Picture]) -> None:
+        for one in pictures:
             self._execute(
                 "INSERT INTO desk_pictures (waiting, channel, ref, kind, content) VALUES (?, ?, ?, ?, ?) "
                 "ON CONFLICT DO NOTHING",
-                (place, one.channel, one.ref, one.kind, one.content),
+                (waiting, one.channel, one.ref, one.kind, one.content),
             )
-        if before is not None and opening.text.strip() not in ("", before.text.strip()):
-            self._say(id_, asker.person, "said", opening.text, now)
 
     def _learn(self, case: Case, opening: Opening, knowledge: Knowledge) -> None:
         """Add to a case what the new question tells more: its number, where there was none, and the maker."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from bot.cases import ASKED_BACK, CLOSED, OPEN, TAKEN
+from bot.cases import ASKED_BACK, CLOSED, OPEN, TAKEN, Picture
 from bot.expert_desk import DeskError
 from tests.bot.expert_desk.conftest import DAY, HOUR
 
@@ -65,6 +65,15 @@ def test_somebody_who_does_not_wait_for_a_case_says_nothing_to_it(office, case) 
     office.desk.ask_asker(case, EVA, "Is the shuttle long?", office.now)
     assert office.said(case, "It is round", "mallory") == ()
     assert office.case(case).state == ASKED_BACK
+
+
+def test_a_picture_sent_when_asked_back_is_kept_with_the_case_however_late(office, case) -> None:
+    office.desk.ask_asker(case, EVA, "Please show the number", office.now)
+    office.now += 5 * DAY
+    shot = Picture("chat", "file-9", "image/png", b"png")
+    office.desk.asker_said(case, "", office.knowledge, office.now, person="chat:ann", pictures=(shot,))
+    assert office.desk.pictures(case) == (shot,)
+    assert office.case(case).state == TAKEN
 
 
 def test_a_number_told_when_asked_back_becomes_the_number_of_the_case(office) -> None:

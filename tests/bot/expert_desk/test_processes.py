@@ -12,8 +12,12 @@ from typing import Any
 
 import pytest
 
+from bot.__main__ import main
 from bot.cases import SETTLED
-from tests.chaos.harness import ROOT
+from bot.expert_desk import Desk
+from bot.journal import open_journal
+from tests.bot.expert_desk.conftest import FakeChannel, Office
+from tests.chaos.harness import ROOT, Program, Upstream, until
 
 HARD = "How old is number Z 4711?"
 PATIENCE = 60.0  # seconds
@@ -67,6 +71,30 @@ def test_a_process_killed_in_the_middle_of_storing_has_stored_nothing_and_told_n
     assert office.case(case).is_unsettled
     assert not any("tell" in row for row in office.desk._all("SELECT kind FROM desk_errands"))
     assert office.desk.settle(proposal, "chat:eva", office.now).is_done
+
+
+def test_what_is_settled_in_the_terminal_beside_a_running_bot_is_told_by_it_within_seconds(
+    tmp_path, pack, knowledge, capsys
+) -> None:
+    upstream = Upstream(tmp_path / "upstream")
+    store = tmp_path / "bedstamp.sqlite"
+    (tmp_path / "settings.toml").write_text("")
+    script = str(Path(__file__).with_name("bot_process.py"))
+    command = [sys.executable, script, str(tmp_path / "settings.toml"), str(upstream.folder)]
+    with open_journal(store, create=True) as journal:
+        journal.store().save_pack(pack)
+        office = Office(journal, knowledge, FakeChannel("fake"), Desk(journal))
+        case = office.ask(HARD, channel="fake").case.id
+    with Program(command, tmp_path / "log") as bot:
+        bot.start()
+        until(bot.has_begun)
+        begun = time.monotonic()
+        words = "Tollgate, made about 1911, ledger p. 40"
+        assert main(["cases", "settle", str(case), words, "--yes", "--db", str(store)]) == 0
+        until(lambda: any("about 1911" in one["text"] for one in upstream.answers_to("desk")))
+        print(f"told after {time.monotonic() - begun:.1f} s")
+        assert bot.terminate() == 0
+    assert sum("about 1911" in one["text"] for one in upstream.answers_to("desk")) == 1
 
 
 def test_of_two_processes_that_settle_at_once_one_wins_every_time_and_everybody_is_told_once(

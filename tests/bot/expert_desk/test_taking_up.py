@@ -6,7 +6,7 @@ from datetime import timedelta
 
 import pytest
 
-from bot.cases import CLOSED
+from bot.cases import CLOSED, OPEN
 from bot.expert_desk import DeskError
 from tests.bot.expert_desk.conftest import DAY
 
@@ -81,6 +81,12 @@ def test_a_photo_whose_number_the_lists_know_after_all_is_closed(office) -> None
     office.now += 20 * DAY
     office.look()
     assert office.told() == []
+
+
+def test_a_wish_for_a_person_stays_when_the_lists_answer_something_else(office) -> None:
+    wish = office.ask("Can a person of the group help me with my treadle machine, how old is it?").case.id
+    office.desk.got_an_answer("chat:ann", office.now)
+    assert office.case(wish).state == OPEN
 
 
 def test_what_is_asked_again_after_nobody_knew_opens_that_case_again(office) -> None:
