@@ -11,24 +11,21 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from bot.choices import understood
 from bot.curiosity import (
-    asks_of_it,
-    asks_to_confirm,
-    is_about_it,
-    is_about_people,
-    is_about_something_else,
-    is_aged,
+    Message,
+    Weighed,
+    is_bare,
     is_elsewhere,
-    is_of_now,
-    is_paperwork,
-    is_vague,
-    names_a_quality,
-    only_reports,
+    is_keywords,
+    is_shown_with_a_question_mark,
+    listen,
+    weigh,
 )
+from bot.lately import Line
 from bot.small_talk import is_unsure, kind_word
 from bot.state import State
 from knowledge.base import Knowledge
@@ -43,6 +40,8 @@ OPEN_FOR = 900.0
 """Seconds for which words without a call are taken as an answer to the bot's question."""
 IDENTITY = frozenset({"age", "model", "maker", "works"})
 """What can be asked of a machine by its number."""
+TALKING = 180.0
+"""Seconds in which a line that follows another member's may be an answer to it."""
 _FEW_WORDS = 6
 _LEAST_DIGITS = 3
 _NOTHING = State()
@@ -55,7 +54,8 @@ class Scene:
     `by_machine`: written by another bot, or posted by no person. `addressed`: the bot is named, answered or given a
     command. `to_member`: it answers another member, or calls one by name. `state` is where the writer's conversation
     with the bot stands, `since_reply` how long ago the bot last answered them, `since_unasked` the same for replies
-    that nobody asked for; None for never. `answered` are the numbers that this person was answered lately.
+    that nobody asked for; None for never. `answered` are the numbers that this person was answered lately. `recent`
+    are the lines before it in the same talk, the newest last, as far as they are known.
     """
 
     text: str
@@ -71,6 +71,7 @@ class Scene:
     since_reply: float | None = None
     since_unasked: float | None = None
     answered: frozenset[str] = frozenset()
+    recent: tuple[Line, ...] = ()
 
     @cached_property
     def found(self) -> Found:
@@ -89,6 +90,25 @@ class Scene:
         for token in reversed(self.found.tokens):
             text = f"{text[: token.start]}#{text[token.end :]}"
         return text
+
+    @cached_property
+    def message(self) -> Message:
+        """The text as its words are weighed."""
+        found, names = replace(self.found, tokens=self.tokens), self.knowledge.names
+        return listen(self.text, found, self.said, names, shown=self.picture, to_member=self.to_member)
+
+    @cached_property
+    def weighed(self) -> Weighed:
+        """How much it asks."""
+        return weigh(self.message)
+
+    @cached_property
+    def between_members(self) -> bool:
+        """Whether the line before is another member's, and asks something or answers the writer of this one."""
+        if not self.recent or self.recent[-1].mine or self.recent[-1].ago > TALKING:
+            return False
+        before = self.recent[:-1]
+        return _is_question(self.recent[-1].text) or any(line.mine and line.ago <= 2 * TALKING for line in before)
 
     @property
     def tokens(self) -> tuple[SerialToken, ...]:
@@ -154,100 +174,54 @@ def is_slip(one: SerialToken, other: SerialToken) -> bool:
     return len(long) - len(short) <= 2 and (long.startswith(short) or long.endswith(short))
 
 
-def _wants_to_know(scene: Scene) -> bool:
-    """A number, and the wish to know something of the machine that carries it."""
-    if not scene.tokens or is_of_now(scene.around) or "value" in scene.said.asks:
-        return False
-    if _is_asked_of(scene):
-        return True
-    if scene.to_member:
-        return False
-    if scene.said.asks & IDENTITY and _asks_aloud(scene) and not is_about_something_else(scene.around):
-        return True
-    if is_elsewhere(scene.around) or (only_reports(scene.around) and not _is_question(scene.text)):
-        return False
-    return any(test(scene) for test in _WAYS_OF_ASKING)
-
-
-def _asks_aloud(scene: Scene) -> bool:
-    """Whether the message asks: a question mark, or words of asking; what was asked elsewhere is no question."""
-    if _is_question(scene.text):
-        return True
-    return (asks_of_it(scene.around) or is_vague(scene.around)) and not only_reports(scene.around)
-
-
 def _is_question(text: str) -> bool:
     return any(mark in text for mark in "?？؟")
-
-
-def _is_asked_of(scene: Scene) -> bool:
-    """Asked in so many words; in an answer to a member only with a question mark as well."""
-    if scene.to_member and not _is_question(scene.text):
-        return False
-    return asks_of_it(scene.around) and not only_reports(scene.around) and not is_paperwork(scene.around)
-
-
-def _is_vague_about_it(scene: Scene) -> bool:
-    """'Any ideas?' beside a number that is called one, or 'anything about' the number itself."""
-    if not is_vague(scene.around) or is_about_something_else(scene.around):
-        return False
-    named = bool(scene.said.makers) and len(_words_beside(scene) - _LABELS) <= _FEW_WORDS
-    return named or any(token.introduced for token in scene.tokens) or is_about_it(scene.around)
-
-
-def _is_to_be_confirmed(scene: Scene) -> bool:
-    """A guess at model, maker, works or year, and the question whether it is right."""
-    guessed = bool(scene.said.models or scene.said.works or scene.said.dates)
-    if not (guessed or is_aged(scene.around)):
-        return False
-    return asks_to_confirm(scene.around) and (_is_question(scene.text) or is_aged(scene.around))
-
-
-def _is_of_a_quality(scene: Scene) -> bool:
-    """A question that names year, age or model beside the number: 'can the year be told from # ?'."""
-    wants = _is_question(scene.text) and names_a_quality(scene.around)
-    return wants and not is_about_something_else(scene.around) and not is_paperwork(scene.around)
-
-
-def _is_bare(scene: Scene) -> bool:
-    """Nothing but the number, and perhaps the name of its maker; mere digits must be called a number as well."""
-    if scene.text.lstrip().startswith("*"):
-        return False  # how people put right what they wrote before
-    beside = _words_beside(scene) - _LABELS
-    known = bool(scene.said.makers or scene.said.models)
-    sure = known or all(token.prefix or token.suffix or token.introduced for token in scene.tokens)
-    return len(scene.tokens) == 1 and sure and (not beside or (known and len(beside) <= 3))
-
-
-def _is_shown_with_a_question_mark(scene: Scene) -> bool:
-    """A question mark right behind a number that is called one: 'found this in the attic, number #??'."""
-    last = scene.tokens[-1]
-    behind = scene.text[last.end : last.end + 4].lstrip()
-    called = last.introduced or len(_words_beside(scene) - _LABELS) <= 1
-    return behind.startswith(("?", "？")) and called and not scene.said.asks - IDENTITY
 
 
 def _words_beside(scene: Scene) -> frozenset[str]:
     return frozenset(re.findall(r"[^\W\d_]{2,}", lower(scene.around)))
 
 
+def _asks_of_a_number(scene: Scene) -> bool:
+    """A number, and the wish to know something of the machine that carries it."""
+    return bool(scene.tokens) and (scene.weighed.is_question or _is_put_before_the_room(scene) or _asked_before(scene))
+
+
+def _is_put_before_the_room(scene: Scene) -> bool:
+    """A number without a sentence that asks, and no part of a talk of two members."""
+    if scene.to_member:
+        return False
+    alone = is_bare(scene.message) or is_shown_with_a_question_mark(scene.message)
+    return is_keywords(scene.message) or (alone and not scene.between_members)
+
+
+def _asked_before(scene: Scene) -> bool:
+    """The writer asked in a message before, without a number, and now gives it."""
+    if scene.to_member or is_elsewhere(scene.message):
+        return False
+    own = (line.text for line in scene.recent if line.mine and line.ago <= OPEN_FOR)
+    return any(_asks_without_a_number(text, scene.knowledge) for text in own)
+
+
+def _asks_without_a_number(text: str, knowledge: Knowledge) -> bool:
+    earlier = Scene(text, knowledge)
+    return not earlier.tokens and earlier.weighed.is_question
+
+
 def _shows_a_picture(scene: Scene) -> bool:
     """A picture without a number, and a question about the age, the model or the maker of what it shows."""
-    if not scene.picture or scene.tokens or scene.to_member:
-        return False
-    if is_elsewhere(scene.text) or is_about_people(scene.text):
-        return False
-    return bool(scene.said.asks & (IDENTITY | {"where"})) and _asks_aloud(scene)
+    return scene.picture and not scene.tokens and not scene.to_member and scene.weighed.is_question
 
 
 def _looks_for_the_number(scene: Scene) -> bool:
-    return not scene.to_member and "where" in scene.said.asks and _is_question(scene.text) and not scene.tokens
+    asked = "where" in scene.said.asks and _is_question(scene.text) and not scene.tokens
+    return asked and not scene.to_member and not is_elsewhere(scene.message)
 
 
 def _marked(scene: Scene) -> bool:
     """A number of a patent or a registered design, and a question about it."""
     has = any(one.registers for one in scene.found.passed_over)
-    return has and not scene.to_member and bool(scene.said.asks & IDENTITY) and _asks_aloud(scene)
+    return has and not scene.to_member and scene.weighed.is_question
 
 
 def _answered_already(scene: Scene) -> bool:
@@ -255,12 +229,8 @@ def _answered_already(scene: Scene) -> bool:
 
 
 def _asks(scene: Scene) -> bool:
-    return any(test(scene) for test in (_wants_to_know, _shows_a_picture, _looks_for_the_number, _marked))
+    return any(test(scene) for test in (_asks_of_a_number, _shows_a_picture, _looks_for_the_number, _marked))
 
-
-_WAYS_OF_ASKING: Sequence[_Test] = (
-    _is_vague_about_it, _is_of_a_quality, _is_to_be_confirmed, _is_bare, _is_shown_with_a_question_mark,
-)  # fmt: skip
 
 RULES: Sequence[tuple[str, tuple[bool, bool], _Test]] = (
     ("another-bot", _SILENT, lambda scene: scene.by_machine and not scene.addressed),
@@ -277,10 +247,3 @@ RULES: Sequence[tuple[str, tuple[bool, bool], _Test]] = (
     ("members-talk", _SILENT, lambda scene: scene.to_member),
 )  # fmt: skip
 """The first that holds decides; none: silence."""
-
-_LABELS = frozenset(
-    "serial number serialnumber no nr num sn reads says seriennummer fabriknummer numero serie matricola matricule "
-    "serienummer numer seryjny номер серийный tillverkningsnummer the my machine hi hello hallo hey bonjour hola ciao "
-    "hej привет it is stamped and".split()
-)
-"""Words that only introduce a number."""
