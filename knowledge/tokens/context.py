@@ -274,6 +274,7 @@ _ABOUT: Final = _pattern(
     ],
     "",
 )
+_AGE: Final = _pattern([phrase for phrases in lists.ASKS.values() for phrase in phrases.split("|")], "")
 _MARK: Final = _pattern(_all_words(cues.SERIAL, cues.STAMPED), r"(?![^\W_])")
 _LITTLE: Final = _MARKED | {cues.FILLER, cues.ASIDE}
 
@@ -281,6 +282,11 @@ _LITTLE: Final = _MARKED | {cues.FILLER, cues.ASIDE}
 def about_a_machine(low: str) -> bool:
     """Say whether a message speaks of a machine, or asks what a machine's number answers."""
     return _ABOUT.search(low) is not None
+
+
+def asks_for_an_age(low: str) -> bool:
+    """Say whether a message asks how old something is, or when it was made."""
+    return _AGE.search(low) is not None
 
 
 def speaks_of_a_mark(low: str) -> bool:

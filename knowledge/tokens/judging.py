@@ -18,6 +18,7 @@ from knowledge.tokens.shaping import Shape, matches_code
 
 _WORD: Final = re.compile(r"[^\W\d_]+")
 _END_OF_SERIES: Final = re.compile(r"9{5,}")  # 'what comes after 9999999?' asks of no machine
+_OPENING: Final = re.compile(r"\s*\d{3,4} ?\?")
 _SHORT: Final = 80  # characters of a question that is about little but its number
 _LOOKED_AT: Final = 2_000  # characters searched for names of makers and models
 _LOCAL: Final = re.compile(r"\d{3}-\d{4}(?![\w-])")
@@ -59,6 +60,11 @@ class Message:
         return len(self.low) < _SHORT and "?" in self.low and not lists.YEARS.isdisjoint(_WORD.findall(self.low))
 
     @cached_property
+    def _opens_with_it(self) -> bool:
+        """'929? It is an Ottrel.': little but a number that is asked about, and a name that is known."""
+        return len(self.low) < _SHORT and bool(_OPENING.match(self.plain)) and names_a_thing(self.low, self.names)
+
+    @cached_property
     def speaks_of_a_mark(self) -> bool:
         """Whether it speaks of a serial number, or of something stamped."""
         return context.speaks_of_a_mark(self.low)
@@ -84,6 +90,8 @@ class Message:
             return False
         if self.speaks_of_a_mark or context.says_nothing_else(self.low):
             return True
+        if context.asks_for_an_age(self.low) and spot.end - spot.digit > 2:
+            return True  # 'the number is 408. When was it made?'
         return bool(_NUMBERED_MACHINE.search(self.low[max(spot.begin - 40, 0) : spot.begin]))
 
     def contradicts(self, kind: str, spot: Spot, *, before: bool) -> bool:
@@ -118,7 +126,7 @@ class Message:
             return self.about or len(shape.serial) > 5
         if not 3 <= size <= 12 or (not shape.prefix and _END_OF_SERIES.fullmatch(shape.digits)):
             return False
-        if shape.known_to(self.names) and (size > 4 or shape.prefix):
+        if shape.known_to(self.names) and (size > 4 or shape.prefix or self._opens_with_it):
             return True
         if 0 < len(shape.prefix + shape.suffix) < 3 and 5 <= size <= 8:  # a letter or two are what a serial looks like
             return True

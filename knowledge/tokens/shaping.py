@@ -217,6 +217,8 @@ def _groups(plain: str, body: int, prefix: str, names: Names) -> list[_Group]:
         typed = _trimmed(plain, match.group(), place, earlier) if match else ""
         if typed.endswith("?") and len(typed) > 1 and typed[-2] != "?":
             typed = _asked(plain, typed, place, earlier, whole)
+        if typed == "?" and separator == " " and earlier in whole and _ends_a_question(plain, place):
+            break
         if not typed:
             break
         end = place + len(typed)
@@ -226,6 +228,13 @@ def _groups(plain: str, body: int, prefix: str, names: Names) -> list[_Group]:
             break
         place, separator = gap.end(), gap.group().strip() or " "
     return groups
+
+
+def _ends_a_question(plain: str, place: int) -> bool:
+    """Say whether a question mark behind a space is one: '5272 ? It is a treadle.'"""
+    if re.match(r"\?[ .-]?[\d?_*#]", plain[place : place + 3]):
+        return False
+    return not speaks_of_wear(plain, place - 80, place + 80)
 
 
 _WORD_END: Final = re.compile(r"[a-z]*[sgzbqd][a-z]*\Z")  # small letters that look like no digit: '204117is'
