@@ -125,8 +125,12 @@ def channels(settings: Settings, clerk: Clerk) -> list[Channel]:
         found.append(Mailbox(settings.mail, clerk, MailDesk(settings.mail, settings.group.name, clerk.now, office)))
     if settings.telegram is not None:
         from bot.channels.telegram import Telegram
+        from bot.expert_desk import Desk
 
-        found.append(Telegram(settings, clerk, lambda: _as_stored(settings.store.path)))
+        def at_the_desk() -> Desk:
+            return Desk(clerk.journal, expert_channels(settings, clerk))
+
+        found.append(Telegram(settings, clerk, lambda: _as_stored(settings.store.path), at_the_desk))
     return found
 
 
@@ -135,6 +139,10 @@ def expert_channels(settings: Settings, clerk: Clerk) -> list[ExpertChannel]:
     found: list[ExpertChannel] = []
     if settings.mail is not None:
         found.append(_mail_experts(settings.mail, settings, clerk))
+    if settings.telegram is not None:
+        from bot.channels.telegram.experts import ChatExperts
+
+        found.append(ChatExperts(clerk, settings.telegram.experts_chat))
     return found
 
 

@@ -125,14 +125,14 @@ def drawings(answer: Answer, knowledge: Knowledge) -> dict[str, str]:
     return {drawing: wording.listed(list(dict.fromkeys(names)), "and") for drawing, names in found.items()}
 
 
-def photo(answer: Answer, knowledge: Knowledge) -> Styled:
+def photo(answer: Answer, knowledge: Knowledge, kept: bool = True) -> Styled:
     """Return what to say to a picture without a number: what to look for and where, and the usual warnings."""
     safety = [plain(one.text) for one in answer.cautions if one.code in _SAFETY]
     named = [knowledge.models.get(id_) for id_ in answer.said.models]
     makers = [knowledge.makers.get(id_) for id_ in answer.said.makers]
     where = [f"{one.name}: {one.where}" for one in (*named, *makers) if one and one.where][:PLACES_IN_A_GROUP]
     looked = [plain(line) for line in where] or [plain(_WHERE_TO_LOOK)]
-    return joined([plain(PHOTO), *looked, *safety, plain(PHOTO_KEPT)], "\n\n")
+    return joined([plain(PHOTO), *looked, *safety, plain(PHOTO_KEPT if kept else "")], "\n\n")
 
 
 _WHERE_TO_LOOK = (

@@ -35,6 +35,10 @@ STORE, PUT_IN_PLACE = "Yes, store it", "Yes, put it in its place"
 _MOST_LINES, _MOST_SAID, _LONG = 12, 4, 400
 
 HOW_TO_SETTLE = "Reply with what you know, in your own words. You see what I understood before anything is stored."
+TAKE_BACK = (
+    "Reply to this with the reason, and what is stored counts no more; whoever was told hears of it. If you know how "
+    "it really is, reply to the card with that instead."
+)
 EXPERTS_ALONE = (
     "Only who belongs to the experts' chat can do that. Nothing was changed. If you know something about the machine, "
     "write it to the asker, or ask an expert to bring it in."
@@ -69,7 +73,8 @@ def _smaller(whole: Card, by: int) -> Card:
     case, most = whole.case, _MOST_LINES // by
     reading = case.reading[:most] + ((f"and {len(case.reading) - most} more",) if len(case.reading) > most else ())
     said = tuple(replace(one, text=_cut(one.text, _LONG // by)) for one in whole.said[-_MOST_SAID:])
-    small = replace(case, text=_cut(case.text, 2 * _LONG // by), reading=tuple(_cut(one, _LONG // by) for one in reading))
+    reading = tuple(_cut(one, _LONG // by) for one in reading)
+    small = replace(case, text=_cut(case.text, 2 * _LONG // by), reading=reading)
     found = tuple(_cut(one, _LONG // by) for one in whole.found[:most])
     return replace(whole, case=small, said=said, similar=whole.similar[:3], found=found)
 
@@ -98,11 +103,10 @@ def prompt(does: str, case: Case) -> Styled:
     if does == ASK:
         return plain(f"Case {case.id}: reply to this with the question, and I put it to the asker as you write it.")
     if does == NOT_SO:
-        return plain(f"Case {case.id}: reply to this with the reason, and what is stored counts no more. Whoever was "
-                     "told hears of it. If you know how it really is, reply to the card with that instead.")  # fmt: skip
+        return plain(f"Case {case.id}: {TAKE_BACK}")
     if does == NOT_FOR_US:
-        return plain(f"Close case {case.id} as none for this group? {cards.people(case.waiting).capitalize()}, and is "
-                     "told so.")  # fmt: skip
+        waits = cards.people(case.waiting).capitalize()
+        return plain(f"Close case {case.id} as none for this group? {waits}; whoever asked is told so.")
     return plain(f"Case {case.id}: {cards.HOW_TO_SETTLE}")
 
 

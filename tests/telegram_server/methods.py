@@ -54,10 +54,28 @@ def _send_message(server: BotServer, params: dict[str, Any]) -> Any:
 
 def _send_photo(server: BotServer, params: dict[str, Any]) -> Any:
     photo = params["photo"]
-    server.photos.append(photo.data if hasattr(photo, "data") else b"")
+    if isinstance(photo, str) and photo not in server.files:
+        raise bad("wrong file identifier/HTTP URL specified")
+    server.photos.append(photo.data if hasattr(photo, "data") else server.files[photo])
     fields: dict[str, Any] = {name: params[name] for name in ("caption", "caption_entities") if name in params}
     size = {"file_id": f"sent{len(server.photos)}", "file_unique_id": "x", "width": 800, "height": 400}
     return _posted(server, params, {"photo": [size], **fields})
+
+
+def _send_album(server: BotServer, params: dict[str, Any]) -> Any:
+    media = params["media"]
+    if not 2 <= len(media) <= 10:
+        raise bad("wrong number of media in the album")
+    one = {name: value for name, value in params.items() if name != "media"}
+    return [_send_photo(server, {**one, **each, "photo": each["media"]}) for each in media]
+
+
+def _get_file(server: BotServer, params: dict[str, Any]) -> Any:
+    id_ = params["file_id"]
+    if id_ not in server.files:
+        raise bad("wrong file_id or the file is temporarily unavailable")
+    size = len(server.files[id_])
+    return {"file_id": id_, "file_unique_id": "x", "file_path": f"photos/{id_}.jpg", "file_size": size}
 
 
 def _posted(server: BotServer, params: dict[str, Any], fields: dict[str, Any]) -> dict[str, Any]:
@@ -124,6 +142,8 @@ _METHODS = {
     "getWebhookInfo": _webhook,
     "sendMessage": _send_message,
     "sendPhoto": _send_photo,
+    "sendMediaGroup": _send_album,
+    "getFile": _get_file,
     "editMessageText": _edit,
     "editMessageReplyMarkup": _edit,
     "answerCallbackQuery": _answer_press,

@@ -45,6 +45,7 @@ class BotServer:
     refused: list[tuple[str, dict[str, Any], ApiError]] = field(default_factory=list)
     presses: dict[str, float] = field(default_factory=dict)
     photos: list[bytes] = field(default_factory=list)
+    files: dict[str, bytes] = field(default_factory=dict)
     webhook: str = ""
     pending: list[dict[str, Any]] = field(default_factory=list)
     confirmed: int = 0
@@ -139,6 +140,7 @@ class BotServer:
         self._loop, self._ended, self._news = asyncio.get_running_loop(), asyncio.Event(), asyncio.Event()
         app = web.Application(client_max_size=20 * 1024 * 1024)
         app.router.add_route("*", "/bot{token}/{method}", self._call)
+        app.router.add_get("/file/bot{token}/photos/{name}", self._file)
         runner = web.AppRunner(app, handler_cancellation=True, shutdown_timeout=0.1)
         await runner.setup()
         site = web.TCPSite(runner, "127.0.0.1", port or self.port, reuse_address=True)
@@ -164,6 +166,12 @@ class BotServer:
             self.refused.append((method, params, error))
             return web.json_response(error.as_json(), status=error.code)
         return web.json_response({"ok": True, "result": result})
+
+    async def _file(self, request: web.Request) -> web.StreamResponse:
+        content = self.files.get(request.match_info["name"].removesuffix(".jpg"))
+        if request.match_info["token"] != self.token or content is None:
+            return web.json_response(ApiError(404, "Not Found").as_json(), status=404)
+        return web.Response(body=content)
 
     async def _before(self, fault: Fault | None, request: web.Request) -> None:
         if fault is None:

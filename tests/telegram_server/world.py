@@ -45,9 +45,14 @@ class Chat:
 
     def shows(self, person: Person, caption: str = "", **more: Any) -> dict[str, Any]:
         """Somebody sends a photo."""
-        sizes = [{"file_id": f"photo{self._next}-{size}", "file_unique_id": f"u{self._next}{size}", "width": size,
-                  "height": size} for size in (90, 800)]  # fmt: skip
+        sizes = [self._photo(size) for size in (90, 800)]
         return self.says(person, photo=sizes, **({"caption": caption} if caption else {}), **more)
+
+    def _photo(self, size: int) -> dict[str, Any]:
+        """Put a photo on the server; returns one size of it."""
+        id_ = f"photo{self.id}-{self._next}-{size}"
+        self.server.files[id_] = b"\xff\xd8 photo %d" % self._next
+        return {"file_id": id_, "file_unique_id": f"u{self._next}{size}", "width": size, "height": size}
 
     def changes(self, message: dict[str, Any], text: str, after: int = 1) -> dict[str, Any]:
         """The writer edits a message."""

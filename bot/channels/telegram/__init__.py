@@ -17,6 +17,7 @@ from telegram.error import InvalidToken, TelegramError
 from bot.channels.telegram import api as calls
 from bot.channels.telegram.albums import ALBUM
 from bot.channels.telegram.answers import answer_of
+from bot.channels.telegram.asking import OpenDesk
 from bot.channels.telegram.bodies import CHANNEL
 from bot.channels.telegram.deciding import Deciding
 from bot.channels.telegram.finishing import Finishing
@@ -48,12 +49,14 @@ class Telegram:
 
     name = CHANNEL
 
-    def __init__(self, settings: Settings, clerk: Clerk, knowledge: Callable[[], Knowledge]) -> None:
+    def __init__(
+        self, settings: Settings, clerk: Clerk, knowledge: Callable[[], Knowledge], desk: OpenDesk
+    ) -> None:
         assert settings.telegram is not None, "the channel is on"
         self._settings, self._clerk, self._knowledge = settings, clerk, knowledge
         self._token = settings.telegram.token.reveal()
         self._around = Surroundings(settings, clerk)
-        self._decide = Deciding(self._around)
+        self._decide = Deciding(self._around, desk)
         self._known: Knowledge | None = None
 
     @property

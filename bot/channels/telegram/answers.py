@@ -14,7 +14,7 @@ from bot.journal import Reply, Talk
 from bot.pictures import can_draw
 from bot.replies import chat
 from bot.replies.chat import ALL, BUTTONS, HOW, PICTURE, PRIVATE, Button
-from bot.replies.styled import Styled, plain, units
+from bot.replies.styled import Styled, joined, plain, units
 from bot.state import State
 from knowledge.answer import Answer, answer_found
 from knowledge.base import Knowledge
@@ -27,6 +27,7 @@ NOT_KNOWN_ANY_MORE = (
     "I do not have that question any more, or it was asked by somebody else. Please type the number again, with its "
     "letters and every zero."
 )
+_PARAGRAPH = "\n\n"
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,21 +61,29 @@ class Written:
 
 
 def replies(
-    one: Outgoing, written: Written, state: State, knowledge: Knowledge, changes: str = "", is_photo: bool = False
+    one: Outgoing,
+    written: Written,
+    state: State,
+    knowledge: Knowledge,
+    changes: str = "",
+    is_photo: bool = False,
+    more: Styled = Styled(),  # noqa: B008  # it is frozen
 ) -> list[Reply]:
     """Return the messages for one thing that the conversation says.
 
     `changes` is the key of an earlier answer that this one takes the place of, '' for none; `is_photo` tells that
-    there is a picture and no number.
+    there is a picture and no number. `more` is said at the end: that people will look at it.
     """
     answer = one.answer
     if answer is None:
-        return in_words(written.key, written.place, plain(one.words), written.whom, _choices(state, written))
+        words = joined([plain(one.words), more], _PARAGRAPH)
+        return in_words(written.key, written.place, words, written.whom, _choices(state, written))
     if is_photo and not answer.tokens:
-        return in_words(written.key, written.place, chat.photo(answer, knowledge), written.whom)
+        words = joined([chat.photo(answer, knowledge, bool(more)), more], _PARAGRAPH)
+        return in_words(written.key, written.place, words, written.whom)
     if one.kind == "places":
         return _places(answer, written, knowledge)
-    return _whole_answer(answer, written, knowledge, one.told, changes)
+    return _whole_answer(answer, written, knowledge, one.told, changes, more)
 
 
 def _places(answer: Answer, written: Written, knowledge: Knowledge) -> list[Reply]:
@@ -96,11 +105,12 @@ def can_send(drawing: Path | None) -> bool:
 
 
 def _whole_answer(
-    answer: Answer, written: Written, knowledge: Knowledge, told: frozenset[str], changes: str
+    answer: Answer, written: Written, knowledge: Knowledge, told: frozenset[str], changes: str, more: Styled
 ) -> list[Reply]:
     explains = chat.doubts_the_digits(answer) and can_draw(answer)
     keyboard = written.keyboard(answer, frozenset({PICTURE}) if explains else frozenset())
-    text = chat.whole(answer, knowledge, told) if written.is_private else chat.short(answer, knowledge, told)
+    said = chat.whole(answer, knowledge, told) if written.is_private else chat.short(answer, knowledge, told)
+    text = joined([said, more], _PARAGRAPH)
     if changes and not written.is_private:
         return [bodies.edit_of(written.key, changes, written.place, text, written.whom, keyboard)]
     found = bodies.messages(written.key, written.place, text, written.whom, keyboard)

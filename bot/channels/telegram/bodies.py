@@ -65,6 +65,13 @@ def messages(key: str, place: Place, text: Styled, whom: For, keyboard: Any = No
     return found
 
 
+def or_else(one: Reply, place: Place, text: Styled) -> Reply:
+    """Return a message that goes to another chat as a whole when the server refuses it in its own."""
+    params = {**place.as_params(), **_text(shortened(text, LONGEST))}
+    body = json.loads(one.body) | {"otherwise": {"method": "sendMessage", "params": params}}
+    return replace(one, body=json.dumps(body).encode())
+
+
 def edit(key: str, chat: int, number: int, text: Styled, whom: For, keyboard: Any = None) -> Reply:
     """Return the change of a message that is known by its number."""
     params = {"chat_id": chat, "message_id": number, **_text(shortened(text, LONGEST)), **_markup(keyboard)}

@@ -11,8 +11,11 @@ from pathlib import Path
 
 from bot import conversation as core
 from bot import when_to_speak
-from bot.channels.telegram import answers, memory, presses, updates
+from bot.channels.telegram import answers, asking, memory, presses, updates
+from bot.channels.telegram.asking import OpenDesk, answers_an_expert, beside, says_more
+from bot.channels.telegram.at_the_desk import AtTheDesk
 from bot.channels.telegram.bodies import For, Place
+from bot.channels.telegram.experts import Route, case_named, is_of_a_case
 from bot.channels.telegram.memory import Asked, Memory
 from bot.channels.telegram.presses import pressed
 from bot.channels.telegram.surroundings import Me, Surroundings
@@ -25,6 +28,7 @@ from bot.replies.styled import Styled, plain
 from bot.state import State
 from bot.when_to_speak import Scene
 from knowledge.base import Knowledge
+from knowledge.expert_answers import NOT_OURS, SETTLES, understand
 from knowledge.tokens import find
 
 NUMBER, WHERE = "number", "where"
@@ -54,6 +58,8 @@ class _Turn:
     knowledge: Knowledge
     me: Me
     drawings: tuple[Path, ...]
+    desk: OpenDesk
+    unasked: bool = False
 
     @property
     def now(self) -> float:
@@ -67,12 +73,19 @@ class _Turn:
     def place(self) -> Place:
         return Place(self.post.chat, self.post.thread, 0 if self.post.is_private else self.post.number)
 
+    @property
+    def route(self) -> Route:
+        """How whoever wrote this is reached later."""
+        post = self.post
+        return Route(post.chat, post.thread, post.number, self.whom.conversation, post.sender.user)
+
 
 class Deciding:
     """The handler of the channel; it works in the clerk's thread."""
 
-    def __init__(self, surroundings: Surroundings) -> None:
-        self._around = surroundings
+    def __init__(self, surroundings: Surroundings, desk: OpenDesk) -> None:
+        self._around, self._desk = surroundings, desk
+        self._experts = AtTheDesk(surroundings, desk)
 
     def __call__(self, message: Incoming, raw: bytes, recall: Recall, knowledge: Knowledge) -> Outcome:
         """Return what comes of an update. Raises SetAside for bytes that are no update."""
@@ -81,7 +94,9 @@ class Deciding:
         except (ValueError, RecursionError) as fault:
             raise SetAside(f"This is no update of the Bot API: {fault}") from fault
         if isinstance(event, Press):
-            return pressed(message, event, self._around, recall, knowledge)
+            if is_of_a_case(event.data):
+                return self._experts.pressed(message, event)
+            return pressed(message, event, self._around, recall, knowledge, self._desk)
         if not isinstance(event, Post):
             return Outcome(rule=event.what if isinstance(event, updates.Other) else type(event).__name__.lower())
         rule = self._not_for_us(event)
@@ -100,12 +115,32 @@ class Deciding:
         me = self._around.me()
         person = f"telegram:{post.sender.key}"
         talk = f"telegram:{self._around.home(post.chat)}:{post.sender.key}"
+        if (found := self._experts.words(message, post, recall, knowledge)) is not None:
+            return found
         remembered = memory.read(recall(talk, person)).at(message.received.timestamp())
         text = without_emphasis(_without_calls(post, me), knowledge.names)
-        turn = _Turn(message, post, text, remembered, For(person, talk), knowledge, me, self._around.drawings)
+        turn = _Turn(message, post, text, remembered, For(person, talk), knowledge, me, self._around.drawings,
+                     self._desk)  # fmt: skip
         before = remembered.of_message(post.number, post.album)
+        if not before and (found := self._about_a_case(turn)) is not None:
+            return found
         outcome = _changed(turn, before) if before else self._spoken_to(turn)
         return replace(outcome, person=person)
+
+    def _about_a_case(self, turn: _Turn) -> Outcome | None:
+        """Return what comes of an answer to an expert, or of words about a case; None for everything else."""
+        post, to_us = turn.post, turn.post.to is not None and turn.post.to.user == turn.me.id != 0
+        key = self._around.key_at(post.chat, post.to_number) if to_us else ""
+        if key or post.is_private:
+            found = answers_an_expert(turn.message, post, key, turn.desk(), turn.whom, turn.knowledge)
+            if found is not None:
+                return found
+        if not (to_us or post.is_private or turn.me.is_called(post)) or case_named(turn.text) is None:
+            return None
+        own = says_more(turn.message, replace(post, text=turn.text), turn.desk(), turn.whom, turn.knowledge)
+        if own is not None or understand(turn.text, turn.knowledge).kind not in (SETTLES, NOT_OURS):
+            return own
+        return self._experts.claimed(turn.message, post)
 
     def _spoken_to(self, turn: _Turn) -> Outcome:
         if turn.post.changed - turn.post.written > _LATE_EDIT:
@@ -114,7 +149,7 @@ class Deciding:
         if not verdict.speak:
             return Outcome(rule=verdict.rule)
         if verdict.unasked:
-            turn = replace(turn, memory=replace(turn.memory, unasked=turn.now))
+            turn = replace(turn, memory=replace(turn.memory, unasked=turn.now), unasked=True)
         turn = replace(turn, memory=self._with_answered_message(turn))
         return self._command(turn) if _command(turn.post, turn.me) else _answered(turn, turn.text, turn.memory)
 
@@ -190,18 +225,27 @@ def _answered(turn: _Turn, text: str, before: Memory, changes: Asked | None = No
     serials = tuple(token.serial for token in find(text, turn.knowledge.names).tokens)
     asked = Asked(
         turn.message.id, turn.post.number, turn.text, state, changes.reply if changes else turn.key, serials,
-        turn.post.album, turn.now,
+        turn.post.album, turn.now, pictures=turn.post.pictures,
     )  # fmt: skip
     written = answers.Written(
         turn.key, turn.message.id, turn.place, turn.whom, turn.post.is_private, turn.me.username,
         turn.drawings,
     )  # fmt: skip
+    pictures = tuple(dict.fromkeys((*turn.memory.pictures_without_a_number(turn.now), *turn.post.pictures)))
+    addressed = not turn.unasked or bool(turn.post.pictures)
+    more = beside(
+        asking.Turn(turn.message, text, before.state, state, said, turn.whom, turn.route, pictures, addressed),
+        turn.desk(), turn.knowledge,
+    )  # fmt: skip
     replies: list[Reply] = []
     for number, one in enumerate(said):
         its_own = written if not number else replace(written, key=f"{turn.key}-{number}x")
-        shows = bool(turn.post.pictures) and not serials
-        replies += answers.replies(one, its_own, state, turn.knowledge, changes.reply if changes else "", shows)
-    return Outcome(tuple(replies), Talk(turn.whom.conversation, memory.written(turn.memory.with_answer(asked))))
+        shows, last = bool(turn.post.pictures) and not serials, number == len(said) - 1
+        words = more.words if last else Styled()
+        key = changes.reply if changes else ""
+        replies += answers.replies(one, its_own, state, turn.knowledge, key, shows, words)
+    talk = Talk(turn.whom.conversation, memory.written(turn.memory.with_answer(asked)))
+    return Outcome(tuple(replies), talk, writes=more.writes)
 
 
 def _words(turn: _Turn, words: Styled) -> Outcome:

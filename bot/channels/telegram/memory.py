@@ -23,7 +23,7 @@ class Asked:
     """One answered question. `id` is its number in the journal and in its buttons, `message` its number in the chat.
 
     `reply` is the key of the answer in the outbox, `serials` the numbers that were answered, `settled` whether a
-    button has chosen already.
+    button has chosen already. `pictures` came with it, by the server's names for them.
     """
 
     id: int
@@ -35,6 +35,7 @@ class Asked:
     album: str = ""
     at: float = 0.0
     settled: bool = False
+    pictures: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +67,11 @@ class Memory:
     def with_answer(self, one: Asked) -> Memory:
         """Return the memory after one more answer."""
         return replace(self, state=one.state, asked=(*self.asked, one)[-MOST_QUESTIONS:])
+
+    def pictures_without_a_number(self, now: float) -> tuple[str, ...]:
+        """Return the pictures that came lately with a question that had no number: the number may follow."""
+        found = (one for one in self.asked if not one.serials and now - one.at <= RESTS_AFTER)
+        return tuple(dict.fromkeys(picture for one in found for picture in one.pictures))
 
     def serials_since(self, moment: float) -> frozenset[str]:
         """Return the numbers answered since a moment."""
@@ -99,4 +105,5 @@ def _plain(one: Asked) -> dict[str, Any]:
 
 
 def _asked(plain: dict[str, Any]) -> Asked:
-    return Asked(**{**plain, "state": State.from_json(plain["state"]), "serials": tuple(plain["serials"])})
+    return Asked(**{**plain, "state": State.from_json(plain["state"]), "serials": tuple(plain["serials"]),
+                    "pictures": tuple(plain.get("pictures", ()))})  # fmt: skip

@@ -9,9 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from bot import conversation as core
-from bot.channels.telegram import answers, bodies, memory
+from bot.channels.telegram import answers, asking, bodies, memory
 from bot.channels.telegram.answers import Written
+from bot.channels.telegram.asking import Beside, OpenDesk
 from bot.channels.telegram.bodies import For, Place
+from bot.channels.telegram.experts import Route
 from bot.channels.telegram.memory import Asked, Memory
 from bot.channels.telegram.surroundings import DATA, Surroundings
 from bot.channels.telegram.updates import ADMIN, EXPERT, UNKNOWN, Press
@@ -21,6 +23,7 @@ from bot.pictures import can_draw
 from bot.replies import chat
 from bot.replies.chat import ALL, HOW, PICTURE, UNSURE
 from bot.replies.styled import Styled, joined, plain, shortened
+from bot.state import State
 from knowledge.base import Knowledge
 
 NOT_YOURS = "Only who asked, or one of the group's experts, can use these buttons. Ask me with your own number."
@@ -47,10 +50,11 @@ class _Pressed:
     memory: Memory
     written: Written
     knowledge: Knowledge
+    desk: OpenDesk
 
 
 def pressed(
-    message: Incoming, press: Press, around: Surroundings, recall: Recall, knowledge: Knowledge
+    message: Incoming, press: Press, around: Surroundings, recall: Recall, knowledge: Knowledge, desk: OpenDesk
 ) -> Outcome:
     """Return what comes of a press. Whatever is wrong with it, its sender is told so and nobody else."""
     presser = f"telegram:{press.sender.key}"
@@ -70,7 +74,7 @@ def pressed(
     whom = For(question.person, question.conversation)
     is_private = press.kind == "private"
     written = Written(f"in{message.id}", message.id, place, whom, is_private, around.me().username, around.drawings)
-    return _done(_Pressed(message, press, asked, remembered, written, knowledge), found[2])
+    return _done(_Pressed(message, press, asked, remembered, written, knowledge, desk), found[2])
 
 
 def _refusal(press: Press, question: Incoming) -> str:
@@ -104,24 +108,38 @@ def _chosen(turn: _Pressed, does: str) -> Outcome:
     new = replace(turn.asked, id=turn.message.id, state=state, settled=False, at=turn.message.received.timestamp())
     kept = turn.memory.with_settled(turn.asked.id).with_answer(new)
     talk = Talk(turn.written.whom.conversation, memory.written(kept))
-    found = _in_private(turn, outgoing, new) if turn.written.is_private else _in_group(turn, said, outgoing, new)
-    return Outcome((_answer(turn, ""), *found), talk, turn.written.whom.person)
+    more = _beside(turn, state, outgoing)
+    shown = _in_private if turn.written.is_private else _in_group
+    found = shown(turn, outgoing, new, more.words)
+    return Outcome((_answer(turn, ""), *found), talk, turn.written.whom.person, writes=more.writes)
 
 
-def _in_group(turn: _Pressed, said: str, outgoing: core.Outgoing, new: Asked) -> list[Reply]:
+def _beside(turn: _Pressed, state: State, outgoing: core.Outgoing) -> Beside:
+    """Return what goes with an answer after a choice: people look at it where the asker cannot tell."""
+    asked, press, whom = turn.asked, turn.press, turn.written.whom
+    number, user = asked.message, whom.person.removeprefix("telegram:u")
+    route = Route(press.chat, press.thread, number, whom.conversation, int(user) if user.isdecimal() else 0)
+    pictures = turn.memory.pictures_without_a_number(turn.message.received.timestamp())
+    answered = asking.Turn(
+        turn.message, asked.text, asked.state, state, [outgoing], whom, route, (*pictures, *asked.pictures), True
+    )
+    return asking.beside(answered, turn.desk(), turn.knowledge)
+
+
+def _in_group(turn: _Pressed, outgoing: core.Outgoing, new: Asked, more: Styled) -> list[Reply]:
     answer = outgoing.answer or answers.answer_of(new.state, turn.knowledge)
     if outgoing.answer is None:
         answer = replace(answer, ask_back=None)
-    text = joined([chat.short(answer, turn.knowledge), plain(outgoing.words)], "\n\n")
+    text = joined([chat.short(answer, turn.knowledge), plain(outgoing.words), more], "\n\n")
     keyboard = turn.written.keyboard(answer)
     return [bodies.edit(turn.written.key, turn.press.chat, turn.press.number, text, turn.written.whom, keyboard)]
 
 
-def _in_private(turn: _Pressed, outgoing: core.Outgoing, new: Asked) -> list[Reply]:
+def _in_private(turn: _Pressed, outgoing: core.Outgoing, new: Asked, more: Styled) -> list[Reply]:
     """In private the old answer stays, without its buttons, and the new one comes below it."""
     bare = bodies.without_buttons(f"{turn.written.key}-bare", turn.press.chat, turn.press.number, turn.written.whom)
     below = replace(turn.written, place=turn.written.below)
-    return [bare, *answers.replies(outgoing, below, new.state, turn.knowledge)]
+    return [bare, *answers.replies(outgoing, below, new.state, turn.knowledge, more=more)]
 
 
 def _more(turn: _Pressed, does: str) -> Outcome:

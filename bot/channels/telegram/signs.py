@@ -43,16 +43,16 @@ class Signs:
     async def _look_after(self, id_: int, post: Post) -> None:
         await asyncio.sleep(AFTER)
         for _ in range(_MOST_TIMES):
-            while (is_open := await self._clerk.do(lambda journal: _is_open(journal, id_, post.is_private))) is None:
-                await asyncio.sleep(AFTER)
-            if not is_open:
+            is_open = await self._clerk.do(lambda journal: _is_open(journal, id_, post.is_private))
+            if is_open is False:
                 return
-            place = {"chat_id": post.chat, "action": "typing"}
-            if post.thread is not None:
-                place["message_thread_id"] = post.thread
-            with suppress(TelegramError):
-                await self._api.call("sendChatAction", place)
-            await asyncio.sleep(AGAIN)
+            if is_open:
+                place = {"chat_id": post.chat, "action": "typing"}
+                if post.thread is not None:
+                    place["message_thread_id"] = post.thread
+                with suppress(TelegramError):
+                    await self._api.call("sendChatAction", place)
+            await asyncio.sleep(AGAIN if is_open else AFTER)
 
 
 def _is_open(journal: Journal, id_: int, is_private: bool) -> bool | None:

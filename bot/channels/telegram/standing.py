@@ -19,6 +19,7 @@ from telegram.error import BadRequest, ChatMigrated, TelegramError
 from bot.channels.telegram import updates
 from bot.channels.telegram.api import Api
 from bot.channels.telegram.bodies import CHANNEL
+from bot.channels.telegram.experts import case_named, is_of_a_case
 from bot.channels.telegram.sending import note_move
 from bot.channels.telegram.surroundings import Surroundings
 from bot.channels.telegram.updates import ADMIN, EXPERT, UNKNOWN, Event, Membership, Post, Press
@@ -46,7 +47,7 @@ def roles_to_ask_about(event: Event, around: Surroundings) -> dict[str, int]:
     experts = {EXPERT: around.experts_chat} if around.experts_chat is not None else {}
     if isinstance(event, Post):
         return experts if _only_experts_may(event, around) else {}
-    if around.is_experts_chat(event.chat):
+    if around.is_experts_chat(event.chat) or is_of_a_case(event.data):
         return experts
     asker = around.asker_of(event.data)
     if asker in ("", f"{CHANNEL}:{event.sender.key}"):
@@ -56,10 +57,12 @@ def roles_to_ask_about(event: Event, around: Surroundings) -> dict[str, int]:
 
 
 def _only_experts_may(post: Post, around: Surroundings) -> bool:
+    is_called = bool(post.command) or around.me().is_called(post)
+    if around.is_experts_chat(post.chat):
+        return not post.service and (is_called or post.to is not None)
     if post.is_private:
-        return post.command.startswith("/start")
-    to_us = post.to is not None or bool(post.command) or around.me().is_called(post)
-    return around.is_experts_chat(post.chat) and not post.service and to_us
+        return post.command.startswith("/start") or case_named(post.text) is not None
+    return is_called and case_named(post.text) is not None
 
 
 class Standings:

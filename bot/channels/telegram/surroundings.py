@@ -7,6 +7,7 @@ import re
 from dataclasses import dataclass
 
 from bot.channels.telegram.bodies import CHANNEL
+from bot.channels.telegram.sent import Sent
 from bot.channels.telegram.updates import Post
 from bot.clerk import Clerk
 from bot.journal import Incoming, Journal
@@ -85,6 +86,10 @@ class Surroundings:
         """Return whose question the data of a button belongs to, '' for data that is none of ours."""
         question = self.incoming(int(found[1])) if (found := DATA.fullmatch(data)) else None
         return question.person if question else ""
+
+    def key_at(self, chat: int, number: int) -> str:
+        """Return the key of our message with this number in a chat, '' when it is none of ours."""
+        return Sent(self._journal).key_at(chat, number, self.home(chat)) if number else ""
 
     def incoming(self, id_: int) -> Incoming | None:
         """Return an earlier message of this channel by its number in the journal."""

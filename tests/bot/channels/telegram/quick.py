@@ -20,13 +20,15 @@ from telegram.error import NetworkError
 
 from bot.channels.telegram import Telegram
 from bot.channels.telegram import api as calls
+from bot.channels.telegram.experts import ChatExperts
 from bot.clerk import Clerk
+from bot.expert_desk import Desk
 from bot.handling import Handling
 from bot.settings import read
 from knowledge.base import Knowledge
 from tests.telegram_server import BotServer, Chat, methods
 from tests.telegram_server.model import parsed
-from tests.telegram_server.running import desk
+from tests.telegram_server.running import EXPERTS_CHAT, desk
 from tests.telegram_server.server import Sent
 
 _BEGINS = datetime(2031, 5, 4, 12, tzinfo=UTC)
@@ -146,7 +148,8 @@ def run_quickly(
 
     async def carry() -> None:
         async with QuickClerk(settings.store.path, create=True) as clerk:
-            telegram, stop = Telegram(settings, clerk, lambda: knowledge), asyncio.Event()
+            at_desk = lambda: Desk(clerk.journal, [ChatExperts(clerk, EXPERTS_CHAT)])  # noqa: E731
+            telegram, stop = Telegram(settings, clerk, lambda: knowledge, at_desk), asyncio.Event()
             handling = Handling(clerk, {telegram.name: telegram.handle}, lambda _: knowledge)
             parts = [asyncio.create_task(part.run(stop)) for part in (telegram, handling)]
             await script(Quick(line, clerk, room.group))
