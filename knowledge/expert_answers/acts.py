@@ -26,6 +26,7 @@ _TABLE = (
 """The first whose words stand in a clause tells what it does."""
 _LASTING = frozenset({ASKS, IF, OTHERS, THEIRS})
 """What the rest of the sentence does too."""
+_UNTIL_A_COLON = frozenset({OTHERS, THEIRS})
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,9 +43,12 @@ def acts(parts: Sequence[Clause]) -> list[Act]:
 
 
 def _of_sentence(sentence: Iterator[Clause]) -> Iterator[Act]:
-    lasting = ""
+    lasting, end = "", 0
     for clause in sentence:
         does = _does(clause)
+        if lasting in _UNTIL_A_COLON and any(sign in clause.low[end : clause.start] for sign in ":;"):
+            lasting = ""
+        end = clause.end
         if does in (TELLS, QUESTION) and lasting and not _is_back(lasting, clause):
             does = lasting
         elif does in _LASTING:
@@ -58,6 +62,8 @@ def _is_back(lasting: str, clause: Clause) -> bool:
     """Tell whether a clause speaks of the asker's machine again: 'mine is from 1920, this one is later'."""
     if lasting == OTHERS:
         return words.THIS_ONE.search(clause.words) is not None
+    if lasting == ASKS:
+        return bool(words.BUT.begins(clause.words)) and words.THIS_ONE.search(clause.words) is not None
     return lasting == THEIRS and bool(words.BUT.begins(clause.words) or words.SO.begins(clause.words))
 
 

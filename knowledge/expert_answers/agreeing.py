@@ -45,7 +45,8 @@ _MERE = Phrases(
 )
 _ONLY_THIS = re.compile(
     r"\W*(?:(?:the|definitely|it's|its|it is|i'd say|i'd go with|i go with|i agree with|agree with|yes|die|das|der|la|"
-    r"le|el|il|de|het)\W+)*(?P<this>.*?)(?:\W+(?:one|is right|is correct|please|for me|reading|option))*\W*"
+    r"le|el|il|de|het|c'est|bien|ist|es|sono|e|is|i think|clearly|surely|sure|for me|for sure|oui|ja|si|"
+    r"no doubt)\W+)*(?P<this>.*?)(?:\W+(?:one|is right|is correct|please|for me|reading|option))*\W*"
 )
 _YEAR_ONE = re.compile(
     r"(?:the|die|das|der|la|celle de|la de|quella del|die van) ?(1[789]\d\d)(?:er|-er)? ?"
@@ -56,6 +57,12 @@ _OTHER_THINGS = Phrases(
     "second hand|first year|first half|second half|first page|first week|second week|last year|last time|last week"
 )
 """Where 'first' and 'second' are said of no dating."""
+
+
+def is_place_only(clause: Clause) -> bool:
+    """Tell whether a clause is a place in a list and nothing else: 'definitely number 1'."""
+    only = _ONLY_THIS.sub(r"\g<this>", clause.words, count=1)
+    return any(phrases.is_all_of(only) for phrases in _PLACES)
 
 
 def points_to(clause: Clause, shown: Sequence[Candidate]) -> Candidate | str | None:

@@ -10,6 +10,7 @@ from knowledge import edtf
 from knowledge.edtf import EdtfError
 from knowledge.expert_answers.clauses import Clause
 from knowledge.packs.importing.date_words import SEASONS, month_number
+from knowledge.tokens.number_words import DIGIT_WORDS, TEENS, TENS
 
 _OF = r"(?:of |de |del |di |d'|vom )?"
 _ORDINAL = r"(?:st|nd|rd|th|er|\.|o)?"
@@ -22,9 +23,19 @@ _NUMBERS = re.compile(r"(?<![\w./-])(\d{1,2})([./-]) ?(\d{1,2})\2 ?(1[789]\d\d)(
 _MONTH_YEAR = re.compile(r"(?<![\w./-])(\d{1,2})/(1[789]\d\d)(?!\d)")
 
 
+_TEN_TO_NINETEEN = {word: number for number, word in enumerate(TEENS["English"].split(), 10)}
+_TWENTY_AND_ON = {word: 10 * number for number, word in enumerate(TENS["English"].split(), 2)}
+_ONE_TO_NINE = {word: number for number, word in enumerate(DIGIT_WORDS["English"][1:], 1)}
+_SPOKEN = re.compile(
+    rf"(?<![^\W_])(?P<hundreds>eighteen|nineteen)[ -](?:(?P<teen>{'|'.join(_TEN_TO_NINETEEN)})|(?P<ten>"
+    rf"{'|'.join(_TWENTY_AND_ON)})(?:[ -](?P<unit>{'|'.join(_ONE_TO_NINE)}))?|(?:oh?|hundred and)[ -]"
+    rf"(?P<low>{'|'.join(_ONE_TO_NINE)})|hundred)(?![^\W_])"
+)
+
+
 def calendar_dates(clause: Clause) -> Iterator[tuple[int, int, str]]:
     """Yield where each date stands, and its EDTF text. Of 3/5/1911, which can mean two days, the year alone is read."""
-    for pattern, read in ((_NAMED, _named), (_ISO, _iso), (_NUMBERS, _numbers), (_MONTH_YEAR, _month_year)):
+    for pattern, read in _READERS:
         for match in pattern.finditer(clause.low, clause.start, clause.end):
             text = read(match)
             if text and _is_date(text):
@@ -62,8 +73,20 @@ def _month_year(match: re.Match[str]) -> str:
     return f"{match[2]}-{int(match[1]):02}"
 
 
+def _spoken(match: re.Match[str]) -> str:
+    """Read 'nineteen twelve', 'nineteen oh four' and 'eighteen ninety-five'."""
+    year = 100 * _TEN_TO_NINETEEN[match["hundreds"]]
+    year += _TEN_TO_NINETEEN.get(match["teen"], 0) + _TWENTY_AND_ON.get(match["ten"], 0)
+    return str(year + _ONE_TO_NINE.get(match["unit"], 0) + _ONE_TO_NINE.get(match["low"], 0))
+
+
 def _is_date(text: str) -> bool:
     try:
         return edtf.parse(text).earliest > date.min
     except EdtfError:
         return False
+
+
+_READERS = (
+    (_NAMED, _named), (_ISO, _iso), (_NUMBERS, _numbers), (_MONTH_YEAR, _month_year), (_SPOKEN, _spoken),
+)  # fmt: skip

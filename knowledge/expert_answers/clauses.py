@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from knowledge.expert_answers.plain import plain
 from knowledge.hearing.words import Word, split
@@ -20,6 +21,8 @@ _SHORT = frozenset(
     "dept mr mrs dr jan feb mar apr jun jul aug sep sept oct nov dec okt dez resp incl ref reg col t mk ungef env "
     "aprox tel".split()
 )
+_OF_NUMBERS = frozenset({"no", "nr", "c", "p", "s", "a", "e", "i", "h", "t"})
+"""These shorten something only before a number: 'No. 9', and 'No.' by itself."""
 _WORD_BEFORE = re.compile(r"([^\W\d_]+)\.\Z")
 _MONTH_AND_DAY = re.compile(r"(?<!\w)([^\W\d_]{3,})\.? ?\d{0,2}(?:st|nd|rd|th)?\Z")
 _PIECE = re.compile(r"[^\W\d_]+|\d+|[^\w\s]")
@@ -58,12 +61,13 @@ class Clause:
         """Whether its sentence ends with a question mark."""
         return "?" in self.closing
 
-    def placed(self) -> list[Placed]:
+    def placed(self) -> tuple[Placed, ...]:
         """Return its words as hearing knows them."""
         return placed_words(self.text, self.start, self.end)
 
 
-def placed_words(text: str, start: int, end: int) -> list[Placed]:
+@lru_cache(maxsize=64)
+def placed_words(text: str, start: int, end: int) -> tuple[Placed, ...]:
     """Return the words of a piece of text, letters apart from digits, every sign for itself, with their places."""
     found: list[Placed] = []
     before = -1
@@ -72,7 +76,7 @@ def placed_words(text: str, start: int, end: int) -> list[Placed]:
         if word is not None:
             found.append(Placed(word._replace(glued=match.start() == before), match.start(), match.end()))
         before = match.end()
-    return found
+    return tuple(found)
 
 
 def clauses(text: str) -> list[Clause]:
@@ -100,7 +104,10 @@ def _sentences(low: str) -> Iterator[tuple[int, int, str]]:
 def _is_inside(low: str, stop: re.Match[str]) -> bool:
     """Tell whether a full stop belongs to an abbreviation: 'p. 40', 'c. 1911'."""
     before = _WORD_BEFORE.search(low, max(0, stop.start() - 12), stop.end())
-    return before is not None and before[1] in _SHORT and low[stop.end() : stop.end() + 2].strip() != ""
+    behind = low[stop.end() : stop.end() + 2].strip()
+    if before is None or before[1] not in _SHORT or not behind:
+        return False
+    return before[1] not in _OF_NUMBERS or behind[0].isdecimal()
 
 
 def _parts(low: str, start: int, end: int) -> Iterator[tuple[int, int]]:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 
 from knowledge import edtf
@@ -11,9 +13,9 @@ from knowledge.edtf import DateSpan, EdtfError
 from knowledge.expert_answers import time_words
 from knowledge.expert_answers.calendar import calendar_dates
 from knowledge.expert_answers.clauses import Clause, Placed
-from knowledge.expert_answers.names import Stated
+from knowledge.expert_answers.names import Stated, denies
 from knowledge.expert_answers.plain import Phrases
-from knowledge.expert_answers.vocabulary import DENIED, DENIES, SOLD
+from knowledge.expert_answers.vocabulary import DENIED, SOLD
 from knowledge.hearing.words import Word
 from knowledge.hearing.years import means, part_of_decade, time_at, wars
 
@@ -33,11 +35,13 @@ def dates_in(clause: Clause, before: Clause | None = None, after: Clause | None 
     cores = _joined(clause, _cores(clause))
     first = before.start if before is not None and time_words.HEDGES.is_all_of(before.words) else clause.start
     last = after.end if after is not None and any(one.is_all_of(after.words) for one in _BEHIND) else clause.end
+    verbs = _verbs(clause) if cores else []
     found: list[Stated] = []
     for place, (start, end, text) in enumerate(cores):
         since = cores[place - 1][1] if place else first
         until = cores[place + 1][0] if place + 1 < len(cores) else last
-        found.append(_stated(clause, start, end, text, since, until))
+        stated = _stated(clause, start, end, text, since, until)
+        found.append(replace(stated, kind=SALE) if _is_of_a_sale(verbs, start) else stated)
     return found
 
 
@@ -127,11 +131,10 @@ def _stated(clause: Clause, start: int, end: int, text: str, since: int, until: 
     if "X" in text:
         text = part_of_decade([one.word for one in clause.placed() if since <= one.start < start][-5:], text)
     bounded = _bounded(text, lead, after)
-    denied = bounded == text and (DENIES.ends(before) or DENIES.ends(lead) or DENIED.begins(after) is not None)
+    denied = bounded == text and (denies(before) or denies(lead) or DENIED.begins(after) is not None)
     if bounded == text and _is_about(before, after):
         bounded = _about(text)
-    kind = SALE if _is_of_a_sale(clause, start) else DATE
-    return Stated(kind, (bounded,), start, end, denied)
+    return Stated(DATE, (bounded,), start, end, denied)
 
 
 def _without_fillers(before: str) -> str:
@@ -152,7 +155,7 @@ def _bounded(text: str, before: str, after: str) -> str:
     for phrases, bound in ((time_words.OR_LATER, _from), (time_words.OR_EARLIER, _until)):
         if phrases.begins(after) and "/" not in text:
             return bound(edtf.parse(text))
-    return f"{text}/.." if after.startswith("+") and text.isdecimal() else text
+    return f"{text}/.." if after.strip() in ("on", "+", "plus") and text.isdecimal() else text
 
 
 def _from(span: DateSpan) -> str:
@@ -188,11 +191,13 @@ def _about(text: str) -> str:
         return text
 
 
-def _is_of_a_sale(clause: Clause, start: int) -> bool:
+def _verbs(clause: Clause) -> list[tuple[int, bool]]:
+    """Return where 'made' and its like stand in a clause, and 'sold' and its like, for which the second is True."""
+    made = [(one.start, False) for one in clause.placed() if means(one.word, "made")]
+    return sorted([*made, *((match.start(), True) for match in SOLD.all(clause.low, clause.start, clause.end))])
+
+
+def _is_of_a_sale(verbs: Sequence[tuple[int, bool]], start: int) -> bool:
     """Tell whether the verb nearest before a time, else the one behind it, is 'sold' and not 'made'."""
-    placed = clause.placed()
-    made = [one.start for one in placed if means(one.word, "made")]
-    sold = [match.start() for match in SOLD.all(clause.low, clause.start, clause.end)]
-    before = [(place, False) for place in made if place < start] + [(place, True) for place in sold if place < start]
-    behind = [(place, False) for place in made if place > start] + [(place, True) for place in sold if place > start]
-    return max(before)[1] if before else min(behind)[1] if behind else False
+    place = bisect(verbs, (start, True))
+    return bool(verbs) and verbs[max(0, place - 1)][1]

@@ -11,8 +11,10 @@ from knowledge.expert_answers.clauses import Clause
 from knowledge.expert_answers.dates import DATE, SALE
 from knowledge.expert_answers.names import MODEL, Stated
 from knowledge.expert_answers.plain import plain
-from knowledge.findings import DATED_DOCUMENT, EVIDENCE
+from knowledge.findings import DATED_DOCUMENT, EVIDENCE, FEATURE
 
+_SHORT_GAP = 28
+"""Signs. More than that between two pieces is something else."""
 _CONNECTING = re.compile(r"[\s,;:()\-–—.&+]*(?:(?:and|also|und|et|y|e|en)\s+)?[\s(]*")
 
 
@@ -50,6 +52,8 @@ def piece_in(clause: Clause, said: Sequence[Stated], before: Piece | None = None
     kind = next((kind for kind in EVIDENCE if nouns.get(kind)), "")
     if not kind:
         return None
+    if kind == FEATURE and any(one.kind == "serial" for one in said):
+        return None  # the words tell of the number itself
     every = [match for matches in nouns.values() for match in matches]
     times = [one for one in said if one.kind in (DATE, SALE)]
     dated = tuple(times) if kind == DATED_DOCUMENT else ()
@@ -114,12 +118,20 @@ def kind_of(pieces: Sequence[Piece]) -> str:
     return next((kind for kind in EVIDENCE if any(piece.kind == kind for piece in pieces)), "")
 
 
-def told(text: str, pieces: Sequence[Piece]) -> str:
+def _belong_together(low: str, end: int, start: int, facts: Sequence[Stated]) -> bool:
+    """Tell whether two pieces are joined by signs alone, or by a few words of the same sentence that state nothing."""
+    if _CONNECTING.fullmatch(low, end, start):
+        return True
+    is_short = start - end < _SHORT_GAP and re.search(r"[.!?\n]\s", low[end:start]) is None
+    return is_short and not any(end <= one.start < start for one in facts)
+
+
+def told(text: str, pieces: Sequence[Piece], facts: Sequence[Stated]) -> str:
     """Return pieces of evidence in the expert's words; what stands between two is kept where it only joins them."""
     low = plain(text)
     joined: list[list[int]] = []
     for piece in sorted(pieces, key=lambda piece: piece.start):
-        if joined and _CONNECTING.fullmatch(low, joined[-1][1], piece.start):
+        if joined and _belong_together(low, joined[-1][1], piece.start, facts):
             joined[-1][1] = max(piece.end, joined[-1][1])
         else:
             joined.append([piece.start, piece.end])

@@ -12,7 +12,7 @@ NOUNS = {
         "receipt*|guarantee|guarantee card*|warranty|warranty card*|invoice*|bill of sale|sales slip|sales ticket|"
         "delivery note*|dated manual|manual|instruction book*|instruction leaflet*|instructions|hire purchase|"
         "hire-purchase|agreement|contract|certificate|sales docket|docket|dated letter|"
-        "quittung*|garantiekarte|garantieschein*|garantieheft|rechnung*|kaufbeleg|kaufvertrag|lieferschein*|beleg|"
+        "quittung*|garantiekarte|garantieschein*|garantieheft|rechnung*|kaufbeleg|kaufvertrag|lieferschein*|"
         "betriebsanleitung|anleitung|gebrauchsanweisung|reçu*|facture*|garantie|bon de garantie|carte de garantie|"
         "mode d'emploi|"
         "recibo*|factura*|garantía|tarjeta de garantía|manual|manual de instrucciones|ricevut*|fattur*|garanzia|"
@@ -27,11 +27,12 @@ NOUNS = {
         "letterbook|day book|daybook|yearbook*|catalogue*|catalog*|price list*|card index|index card*|records|"
         "works records|factory records|entry|volume|vol.|vol|folio|table|database|archive*|circular|production cards|"
         "cards|"
-        "hauptbuch|seite|s.|verzeichnis|liste*|buch|jahrbuch|nummernbuch|katalog*|kartei|karteikarte*|archiv|"
-        "lieferbuch|geschäftsbuch|nummernliste*|"
-        "registre*|livre|grand livre|grand-livre|catalogue|archives|fichier|registro|página|libro|libro mayor|lista|"
+        "sheet|column|row|line|drawer|*buch|seite|s.|verzeichnis|*liste|listen|blatt|spalte|schublade|*katalog|"
+        "katalog*|kartei|karteikarte*|archiv|"
+        "registre*|livre|feuille|colonne|hoja|columna|foglio|colonna|blad|kolom|grand livre|grand-livre|catalogue|"
+        "archives|fichier|registro|página|libro|libro mayor|lista|"
         "catálogo|archivo|pagina|elenco|libro mastro|mastro|catalogo|schedario|archivio|grootboek|bladzijde|blz.|blz|"
-        "lijst|nummerlijst|boek|jaarboek|catalogus|archief"
+        "*lijst|*boek|catalogus|archief"
     ),
     FEATURE: Phrases(
         "shuttle*|bobbin*|decal*|bed|needle*|tension|tensioner|presser|foot|badge|handwheel|hand wheel|balance wheel|"
@@ -94,13 +95,15 @@ DATED = re.compile(
 """What begins the words that only give the day of a document."""
 _OWN_BOOKS = (
     r"(?:ledger|register|book|daybook|letterbook|list|records?|catalogue|catalog|cards?|card index|archives?|manual|"
-    r"receipt|circular|museum|hauptbuch|katalog|liste|registre|catalogo|grootboek|boek|lijst)"
+    r"receipt|circular|museum|people|group|club|collectors?|experts?|numbers|machines|dealers?|hauptbuch|katalog|"
+    r"liste|registre|catalogo|grootboek|boek|lijst)"
 )
 NAMED_AFTER = re.compile(
     rf"(?:'s?)? (?:works'? |factory |firm's |dealers?'? |price |number |day |letter )*{_OWN_BOOKS}s?(?![^\W_])"
 )
 """What follows a name that is the name of a book: 'the Brackwater day book'."""
 NAMED_BEFORE = re.compile(
-    rf"(?<![^\W_]){_OWN_BOOKS}s? (?:of|from|for|von|vom|der|du|de la|de|des|del|della|di|van)(?: the| het| de)? *\Z"
+    rf"(?<![^\W_]){_OWN_BOOKS}s? (?:of|at|in|from|for|von|vom|der|du|de la|de|des|del|della|di|van)(?: the| het| de)?"
+    r" *\Z"
 )
 """What stands before such a name: 'register of the'."""

@@ -22,11 +22,18 @@ _PASSED_ON = re.compile(
 )
 _SIGNATURE = re.compile(r"^-- ?$", re.MULTILINE)
 _POSTSCRIPT = re.compile(r"^[ \t]*p\.? ?s\.?[ \t:]", re.MULTILINE)
+_COUNTED = re.compile(r"(?:(?<=\s)|(?<=^))\(?\d\)(?=\s)|^[ \t]*\d\.(?=[ \t]+[^\W\d_])", re.MULTILINE)
+"""'(1)' and '2.' before the points of a list."""
 _STRUCK = re.compile(r"~~[^~\n]+~~")
+_CLOSING_WORD = Phrases(
+    "all the best|cheers|yours|many thanks|thanks|thanks again|thank you|love|take care|best|bw|kr|happy sewing|bye|"
+    "ta|hth|hope this helps|danke|merci|gracias|grazie|bedankt"
+)
+"""What closes a letter when no more than a name follows."""
 _CLOSING = Phrases(
-    "best wishes|best regards|kind regards|warm regards|regards|with kind regards|all the best|cheers|yours|"
-    "yours sincerely|yours truly|yours faithfully|sincerely|many thanks|thanks|thank you|love|take care|best|bw|kr|"
-    "happy sewing|sent from my *|bye|"
+    "best wishes|best regards|kind regards|kindest regards|warm regards|warmest regards|regards|with kind regards|"
+    "yours sincerely|yours truly|yours faithfully|sincerely|sincerely yours|sent from my *|with best wishes|"
+    "with best regards|"
     "mit freundlichen grüßen|freundliche grüße|viele grüße|liebe grüße|beste grüße|herzliche grüße|schöne grüße|"
     "grüße|gruß|lg|vg|mfg|"
     "cordialement|bien cordialement|bien à vous|amicalement|salutations|à bientôt|bonne journée|"
@@ -54,7 +61,7 @@ def own_words(text: str, asked: str = "") -> str:
     >>> own_words("Hi Ada, Model 9.\\nCheers, Bo").strip()
     'Model 9.'
     """
-    for pattern in (_QUOTE_HEAD, _QUOTED_LINE, _STRUCK):
+    for pattern in (_QUOTE_HEAD, _QUOTED_LINE, _STRUCK, _COUNTED):
         text = pattern.sub(lambda match: _blank(match[0]), text)
     text = _cut(text, _PASSED_ON.search(text.lower()))
     text = _without_signature(text)
@@ -84,15 +91,18 @@ def _without_signature(text: str) -> str:
 def _closing(text: str, low: str) -> int | None:
     if dashes := _SIGNATURE.search(low):
         return dashes.start()
-    starts = [match.end() for match in _INLINE_END.finditer(low)]
-    for start in starts:
-        found = _CLOSING.begins(low, start)
-        if found and _ends_a_letter(low, start, found.end()):
+    for start in [match.end() for match in _INLINE_END.finditer(low)]:
+        if (found := _CLOSING.begins(low, start)) and _LETTER_GOES_ON.match(low, found.end()) is None:
+            return start
+        if (found := _CLOSING_WORD.begins(low, start)) and _ends_a_letter(low, found.end()):
             return start
     return None
 
 
-def _ends_a_letter(low: str, start: int, end: int) -> bool:
+_LETTER_GOES_ON = re.compile(r" (?:to|for|an|für|à|a|aan|voor)(?![^\W_])")
+
+
+def _ends_a_letter(low: str, end: int) -> bool:
     """Tell 'Thanks, Ada' at the end from 'thanks for the photo, it is a Model 9': only a name may follow."""
     line_end = low.find("\n", end)
     line = low[end : line_end if line_end >= 0 else len(low)]

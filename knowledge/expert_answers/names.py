@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from knowledge.expert_answers.clauses import Clause
-from knowledge.expert_answers.vocabulary import DENIED, DENIES, LIKENESS
+from knowledge.expert_answers.vocabulary import AS_SUCH, DENIED, DENIES, LIKENESS, SURE, WEAKLY
 from knowledge.hearing.name_index import MODEL_WORDS
 from knowledge.hearing.named import mentions
 from knowledge.names import Names
@@ -19,7 +19,8 @@ MAKER, MODEL, WORKS = "makers", "models", "works"
 class Stated:
     """One thing stated at a place of the text. `values` are ids (several: one of these), or one EDTF text.
 
-    `kind` is `makers`, `models`, `works`, `date` or `serial`; no values: named, but not known.
+    `kind` is `makers`, `models`, `works`, `date` or `serial`; no values: named, but not known. A `weak` one was only
+    thought of at first, or is what the machine looks like; it gives way to any other.
     """
 
     kind: str
@@ -27,6 +28,7 @@ class Stated:
     start: int
     end: int
     denied: bool = False
+    weak: bool = False
 
 
 _kept: list[tuple[Names, tuple[Names, ...]]] = []
@@ -81,11 +83,21 @@ _BEHIND_NUMBER = (
 """What stands around a number that names a model by itself."""
 
 
+_OF_DIGITS = re.compile(
+    r"(?<![^\W_])(?:read|reads|digits?|letters?|figures?|zero|number|nummer|ziffer\w*|buchstabe\w*|lettre|chiffre|"
+    r"cifra|"
+    r"cijfer|an? [b-hj-z]|the [a-z]|his|her|their)(?![^\W_])"
+)
+"""Where single numbers are those stamped: 'his 6 is an 8'."""
+
+
 def _bare(clause: Clause, models: Mapping[str, tuple[str, ...]]) -> Iterator[Stated]:
     """Yield models named by their number alone: 'it's a 9H', 'the 23'."""
     for name, ids in models.items():
         first, _, number = name.partition(" ")
         if first.rstrip(".") not in MODEL_WORDS or not number[:1].isdigit() or len(number) > 5:
+            continue
+        if number.isdigit() and _OF_DIGITS.search(clause.words):
             continue
         edge = _BEHIND_NUMBER if number.isdigit() else ""
         lead = _BEFORE_NUMBER if number.isdigit() else r"(?<![^\W_])"
@@ -109,9 +121,25 @@ def _unknown(clause: Clause, known: Sequence[Stated]) -> list[Stated]:
 
 def _judged(clause: Clause, one: Stated) -> Stated:
     before = clause.low[max(clause.start, one.start - 40) : one.start]
-    denied = one.denied or DENIES.ends(before) or DENIED.begins(clause.low[: clause.end], one.end) is not None
-    return replace(one, denied=denied)
+    denied = one.denied or denies(before) or DENIED.begins(clause.low[: clause.end], one.end) is not None
+    return replace(one, denied=denied, weak=WEAKLY.search(before) is not None)
+
+
+def denies(before: str) -> bool:
+    """Tell whether a plain text ends with 'not', small words aside: 'it isn't a'."""
+    bare = _ARTICLE.sub("", before)
+    return (DENIES.ends(before) or DENIES.ends(bare)) and not SURE.ends(bare)
+
+
+_ARTICLE = re.compile(
+    r"(?:\s|(?<![^\W_])(?:an?|the|eine?[nmrs]?|der|die|das|une?|la|le|l'|una?|el|il|een|de|het|be|one))+\Z"
+)
 
 
 def _is_other(clause: Clause, one: Stated) -> bool:
-    return LIKENESS.ends(clause.low[max(clause.start, one.start - 40) : one.start])
+    """Tell 'shorter than the Model 9', and 'the 52P was dropped then', which is said of the model as such."""
+    before, behind = clause.low[max(clause.start, one.start - 40) : one.start], clause.low[one.end : clause.end]
+    if one.kind != MAKER and AS_SUCH.begins(behind):
+        return True
+    is_like = LIKENESS.ends(before) or LIKENESS.ends(_ARTICLE.sub("", before))
+    return is_like and not WEAKLY.search(before)

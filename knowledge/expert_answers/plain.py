@@ -30,7 +30,8 @@ def plain(text: str) -> str:
 class Phrases:
     """A list of phrases, parted by '|'.
 
-    `*` ends a word in any way, `..` stands for up to three words, and every phrase begins and ends with a word's edge.
+    `*` ends a word in any way, `.` stands for one word and `..` for up to three. Every phrase begins and ends with a
+    word's edge.
 
     >>> bool(Phrases("ask him | look* .. ledger").search("i'll be looking in the ledger"))
     True
@@ -75,6 +76,8 @@ def _expression(phrase: str) -> str:
     for word in phrase.split(" "):
         if word == "..":
             words.append(r"(?:[^\s.,;!?]+ ){0,3}?")
+        elif word == ".":
+            words.append(r"[^\s.,;!?]+ ")
         else:
             words.append(re.escape(word).replace(r"\*", r"\w*").replace("'", "'? ?") + r"\s+")
     joined = "".join(words)

@@ -34,7 +34,7 @@ def standing(said: Sequence[Stated], low: str) -> list[Stated]:
             kept = [other for other in kept if other.values != one.values]
         else:
             kept.append(one)
-    return kept
+    return [one for one in kept if not one.weak] or kept
 
 
 def _is_corrected(low: str, start: int, end: int) -> bool:

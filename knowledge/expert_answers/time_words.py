@@ -1,4 +1,4 @@
-"""Words that bound a time, in English, German, French, Spanish, Italian and Dutch; single words are those of questions."""
+"""Phrases that bound a time, in six languages; single words are those of questions (`knowledge/hearing/years.py`)."""
 
 from __future__ import annotations
 
@@ -10,10 +10,12 @@ NOT_BEFORE = Phrases(
     "not before|no earlier than|not earlier than|not older than|no older than|never before|isn't before|"
     "at the earliest in|"
     "certainly not before|can't be before|cannot be before|can't be earlier than|cannot be earlier than|"
-    "not much before|hardly before|nicht vor|nicht früher als|nicht älter als|frühestens|kaum vor|ab|pas avant|"
+    "not much before|hardly before|nicht vor|nicht früher als|nicht älter als|frühestens|kaum vor|ab|"
+    "pas plus ancien* que|no más antigu* que|no más viej* que|non più vecchi* del|pas avant|"
     "pas antérieur* à|"
     "au plus tôt|à partir de|no antes de|no antes del|no anterior a|como pronto|a partir de|desde|non prima del|"
-    "non prima di|al più presto|a partire dal|dal|niet voor|niet vóór|niet eerder dan|op zijn vroegst|vanaf|sinds|"
+    "non prima di|al più presto|a partire dal|dal|niet voor|niet vóór|niet ouder dan|niet eerder dan|op zijn vroegst|"
+    "vanaf|sinds|"
     "from at least|at least|earliest"
 )
 NOT_AFTER = Phrases(
@@ -24,16 +26,17 @@ NOT_AFTER = Phrases(
     "no más tarde de|a más tardar|a más tardar en|como muy tarde en|hasta|non dopo il|non oltre il|non oltre|"
     "al più tardi nel|al più tardi|entro il|fino al|niet na|niet later dan|uiterlijk|uiterlijk in|tot|op zijn laatst"
 )
-BEFORE = Phrases("before|earlier than|older than|prior to|pre|pre-|früher als|älter als|vor|avant|antérieur* à|plus ancien* que|"
-                 "antes de|antes del|anterior a|prima del|prima di|anteriore al|voor|vóór|eerder dan|"
-                 "ouder dan")  # fmt: skip
+BEFORE = Phrases(
+    "before|earlier than|older than|prior to|pre|pre-|früher als|älter als|vor|avant|antérieur* à|plus ancien* que|"
+    "antes de|antes del|anterior a|prima del|prima di|anteriore al|voor|vóór|eerder dan|ouder dan"
+)
 AFTER = Phrases(
     "after|later than|newer than|post|post-|some time after|nach|später als|jünger als|après|postérieur* à|después de|"
     "después del|posterior a|dopo il|dopo|posteriore al|na|later dan|jonger dan"
 )
 OR_LATER = Phrases(
-    "or later|or after|or newer|onwards|onward|and later|and after|at the earliest|at earliest|earliest|upwards|plus|"
-    "on|"
+    "or later|or after|or newer|onwards|onward|and later|and after|at the earliest|at earliest|earliest|upwards|"
+    ""
     "oder später|oder jünger|und später|frühestens|aufwärts|ou plus tard|ou après|au plus tôt|o después|o más tarde|"
     "o posterior|en adelante|como pronto|o dopo|o più tardi|o successiv*|in poi|al più presto|of later|of erna|"
     "op zijn vroegst|en later"
@@ -59,7 +62,8 @@ HEDGES = Phrases(
     "ongeveer|ik zou zeggen|zo rond"
 )
 AND_SO = Phrases(
-    "ish|or so|or thereabouts|thereabouts|give or take|more or less|approx|approx.|roughly|probably|i guess|maybe|"
+    "ish|or so|or thereabouts|thereabouts|give or take|plus or minus|plus minus|more or less|approx|approx.|roughly|"
+    "probably|i guess|maybe|"
     "perhaps|at a guess|i'd say|i would say|i'd guess|i would guess|i suppose|or near|or about then|oder so|herum|"
     "rum|ungefähr|"
     "vielleicht|wahrscheinlich|vermutlich|schätze ich|würde ich sagen|environ|à peu près|peut-être|je dirais|"
@@ -86,8 +90,9 @@ FILLERS = Phrases(
 """Small words that may stand between a bounding word and its time."""
 
 NAMED_TIMES = (
-    (Phrases("before the first war|before the first world war|before the great war|before world war one|before world war i|"
-             "before ww1|before wwi|pre-ww1|pre ww1|pre-wwi|vor dem ersten weltkrieg|avant la première guerre|"
+    (Phrases("before the first war|before the first world war|before the great war|before world war one|"
+             "before world war i|before ww1|before wwi|pre-ww1|pre ww1|pre-wwi|vor dem ersten weltkrieg|"
+             "avant la première guerre|"
              "antes de la primera guerra|prima della prima guerra|voor de eerste wereldoorlog"), "../1913"),
     (Phrases("before the second war|before the second world war|before world war two|before world war ii|before ww2|"
              "before wwii|pre-ww2|pre ww2|pre-wwii|vor dem zweiten weltkrieg|avant la seconde guerre|avant la deuxième "

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from knowledge.base import Knowledge
 from knowledge.candidates import Candidate
 from knowledge.expert_answers import acts, evidence
 from knowledge.expert_answers.acts import Act
-from knowledge.expert_answers.agreeing import points_to
+from knowledge.expert_answers.agreeing import is_place_only, points_to
 from knowledge.expert_answers.clauses import Clause, clauses
 from knowledge.expert_answers.dates import DATE, SALE, dates_in
 from knowledge.expert_answers.evidence import Piece, belongs_to_evidence
@@ -18,6 +18,7 @@ from knowledge.expert_answers.letter import own_words
 from knowledge.expert_answers.names import MAKER, MODEL, WORKS, Stated, names_in
 from knowledge.expert_answers.nouns import ASK_BACK, NO_ANSWER, NOT_OURS, SETTLES, About, Understood
 from knowledge.expert_answers.numbers import SERIAL, serials_in
+from knowledge.expert_answers.plain import plain
 from knowledge.expert_answers.resolving import one_of, one_time, standing
 from knowledge.findings import OPINION
 from knowledge.tokens import find
@@ -30,6 +31,9 @@ _NOT_STATED = {
 }
 """Why a fact in a clause is not taken for one of this machine, where that should be shown."""
 _NOTHING = About()
+_LONGEST = 10_000
+_LONGEST_MAIL = 200_000
+"""Signs of the expert's own, and with all that is quoted. Nobody answers a question at more length."""
 
 
 @dataclass(slots=True)
@@ -49,12 +53,15 @@ class _Heard:
 def understand(text: str, knowledge: Knowledge, asked: About | None = None) -> Understood:
     """Return what an expert's answer is understood to say. `asked` is the question it is to.
 
-    Never raises on any text; time grows with its length.
+    Never raises on any text. Of a text longer than `_LONGEST` signs, only the beginning is read.
     """
     about = asked or _NOTHING
-    own = own_words(unicodedata.normalize("NFC", text), about.text)
+    whole = own_words(unicodedata.normalize("NFC", text[:_LONGEST_MAIL]), about.text).strip()
+    own = whole[:_LONGEST]
     told = acts.acts(clauses(own))
     heard = _heard(told, own, knowledge, about)
+    if len(whole) > _LONGEST or len(text) > _LONGEST_MAIL:
+        heard.unclear.append(f"what stands behind the first {_LONGEST:,} signs was not read")
     understood = _facts(heard, own, knowledge, about)
     return _of_kind(understood, told, heard, own)
 
@@ -102,12 +109,14 @@ def _tell(clause: Clause, said: list[Stated], about: About, heard: _Heard) -> No
     if piece is not None:
         heard.pieces.append(piece)
         said = [one for one in said if not piece.is_its_own_time(one)]
-    agreed = points_to(clause, about.candidates) if not any(one.kind in (MODEL, SERIAL) for one in said) else None
+    agreed = None
+    if all(one.kind not in (MODEL, SERIAL) or is_place_only(clause) for one in said):
+        agreed = points_to(clause, about.candidates)
     if isinstance(agreed, str):
         heard.unclear.append(f"'{_shown(clause)}': which of the datings is meant?")
     elif agreed is not None:
         heard.agreed.append(agreed)
-        said = [one for one in said if one.kind != DATE]
+        said = [one for one in said if one.kind not in (DATE, MODEL)]
     heard.stated += said
 
 
@@ -123,7 +132,7 @@ def _shown(clause: Clause) -> str:
 
 def _facts(heard: _Heard, own: str, knowledge: Knowledge, about: About) -> Understood:
     """Return the facts that stand at the end, and the evidence; `kind` is still to be found."""
-    low = clauses_low(own)
+    low = plain(own)
     maker = _one(MAKER, heard, low, lambda _: True)
     makers = {maker} if maker else set(about.said.makers) | {one.maker for one in about.candidates}
     model = _one(MODEL, heard, low, lambda id_: knowledge.models[id_].maker in makers)
@@ -136,17 +145,10 @@ def _facts(heard: _Heard, own: str, knowledge: Knowledge, about: About) -> Under
     return _agreed(facts, heard)
 
 
-def clauses_low(own: str) -> str:
-    """Return the plain text that places of statements count in."""
-    from knowledge.expert_answers.plain import plain
-
-    return plain(own)
-
-
-def _one(kind: str, heard: _Heard, low: str, fits: object) -> str:
+def _one(kind: str, heard: _Heard, low: str, fits: Callable[[str], bool]) -> str:
     still = standing(heard.of(kind), low)
     unknown = [one for one in still if not one.values]
-    values = one_of(still, fits) if not unknown else ()  # type: ignore[arg-type]
+    values = one_of(still, fits) if not unknown else ()
     if unknown:
         named = low[unknown[0].start : unknown[0].end]
         heard.unclear.append(f"'{named}': nothing of that name is known")
@@ -206,7 +208,7 @@ def _of_kind(facts: Understood, told: Sequence[Act], heard: _Heard, own: str) ->
     else:
         kind = SETTLES if facts.tells else NO_ANSWER
     question = acts.question_of(told) if kind == ASK_BACK else ""
-    shown = evidence.told(own, heard.pieces) if kind == SETTLES else ""
+    shown = evidence.told(own, heard.pieces, heard.stated) if kind == SETTLES else ""
     strongest = (evidence.kind_of(heard.pieces) or OPINION) if kind == SETTLES else ""
     return replace(
         facts, kind=kind, evidence=shown, evidence_kind=strongest, question=question,

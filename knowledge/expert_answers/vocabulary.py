@@ -11,6 +11,11 @@ from knowledge.expert_answers.plain import Phrases
 _THE_ASKER = "him|her|them|the owner|the asker|the lady|the chap|the person|the poster|the member"
 
 ASKS = Phrases(
+    "would help|help* to know|help* to see|good to know|good to see|nice to know|useful to know|useful to see|"
+    "interesting to know|laat hem|laat haar|laat ze|que mire|que cuente|que mande|que diga|que nos|il faudrait|"
+    "faudrait|qu'il compte|qu'elle compte|qu'il regarde|qu'elle regarde|er soll|sie soll|soll mal|potete far*|"
+    "fatevi mandare|fatti mandare|fargli|farsi mandare|vom fragesteller|von der fragestellerin|dall'utente|"
+    "al propietario",
     "|".join(f"ask {one}|tell {one} to|have {one} count|get {one} to|have {one} look" for one in _THE_ASKER.split("|")),
     "ask for|ask if|ask whether|ask about|ask back|please ask|let's ask|i'd ask|we should ask|need* to ask|"
     "can you ask|could you ask|could he|could she|could they|can he|can she|can they|would he|would she|"
@@ -42,7 +47,12 @@ NOT_OURS = Phrases(
     "outside our scope|out of scope|outside our remit|outside our field|beyond our scope|not in our remit|"
     "we don't do|we do not do|we don't cover|we don't handle|we don't deal|we only do|off topic|off-topic|"
     "not a sewing machine|isn't a sewing machine|no sewing machine|not even a sewing machine|wrong group|wrong club|"
-    "wrong forum|not a make we|not something we|not any of ours|not one for us|belongs elsewhere|belongs in another|"
+    "wrong forum|not .. ours|none .. our|none .. ours|isn't .. ours|no .. ours|not .. our|nothing .. our|nothing .. us|"
+    "isn't .. our|nicht .. unser*|kein* .. unser*|nichts .. uns|nicht .. uns|pas .. notre|pas .. nôtres|pas .. nos|"
+    "pas .. nous|aucun* .. nos|rien .. nous|no .. nuestr*|nada .. nosotros|non .. nostr*|niente .. noi|"
+    "nessun* .. nostr*|niet .. onze|niet .. ons|geen .. ons|geen .. onze|belongs in .. group|belongs in .. club|"
+    "belongs in .. forum|belongs to .. group|belongs with|can't do anything|nothing we can do|not a make we|"
+    "not something we|not any of ours|not one for us|belongs elsewhere|belongs in another|"
     "not our machine*|a knitting machine|a typewriter|toy machine|a toy|toys aren't|toys are not",
     "keine von unseren|keine von uns|nicht von uns|nicht unser*|keine unserer|nichts für uns|nicht für uns|"
     "gehört nicht zu uns|gehört nicht hierher|keine nähmaschine|falsche gruppe|machen wir nicht|nicht unser gebiet",
@@ -95,27 +105,37 @@ GIVES_UP = Phrases(
 )
 """The expert does not know."""
 
+_OTHER_PEOPLE = (
+    "he|she|they|owner|asker|seller|dealer|vendor|poster|lady|grandmother|gran|mother|family|somebody|someone|people|"
+    "whoever|you"
+)
+_SAYING = (
+    "say*|said|think*|thought|believe*|claim*|reckon*|write*|wrote|swear*|swore|insist*|assume*|guess*|suggest*|read|"
+    "reads|call*|called|told|typed|type|gave|quote*|state*|hope*|ask*|has it down|had it as|has it as|describe*"
+)
+
+
+def _saying(people: str, verbs: str) -> str:
+    """Return every one of these people with every one of these verbs, at most a word apart."""
+    return "|".join(f"{who} {verb}|{who} . {verb}" for who in people.split("|") for verb in verbs.split("|"))
+
+
 THEIRS = Phrases(
-    "he says|she says|they say|he said|she said|they said|he thinks|she thinks|they think|he thought|she thought|"
-    "he believes|she believes|they believe|he wrote|she wrote|they wrote|he claims|she claims|they claim|he reads|"
-    "she reads|he asks|she asks|he asked|she asked|you say|you said|you wrote|you write|you think|you thought|"
-    "you asked|you ask|you typed|you have typed|you gave|you read|the owner says|owner thinks|owner reckons|"
-    "the seller says|"
-    "the seller claims|the asker says|the asker thinks|the asker wrote|the asker claims|the asker has it|seller says|"
-    "according to him|according to her|according to the owner|according to you|"
-    "family story|family says|family legend|the dealer said|he was told|she was told|was told|on ebay|the advert*|"
-    "they had it as|as asked|the question says|the question was|quote|quoting|guess of|his guess|her guess|"
-    "he reckons|she reckons|typed as|written as|misread as|posted as|read as",
-    "er sagt|sie sagt|er schreibt|sie schreibt|er meint|sie meint|du schreibst|du sagst|er glaubt|sie glaubt|"
-    "sie schreiben|der verkäufer|der besitzer|die besitzerin|laut besitzer*|der frager|die fragerin",
-    "il dit|elle dit|il écrit|elle écrit|il pense|elle pense|il croit|elle croit|vous écrivez|vous dites|tu dis|"
-    "tu écris|le vendeur|le propriétaire|la propriétaire|d'après lui|selon lui|selon elle",
-    "él dice|ella dice|dice que|cree que|piensa que|escribe que|el vendedor|el dueño|la dueña|según él|según ella|"
-    "dices|escribes",
-    "lui dice|lei dice|dice che|crede che|pensa che|scrive che|il venditore|il proprietario|secondo lui|"
-    "secondo lei|dici|scrivi",
-    "hij zegt|zij zegt|ze zegt|hij schrijft|zij schrijft|hij denkt|zij denkt|ze denkt|je schrijft|je zegt|"
-    "de verkoper|de eigenaar|volgens hem|volgens haar|volgens de eigenaar",
+    _saying(_OTHER_PEOPLE, _SAYING),
+    _saying("er|sie|du|verkäufer|besitzer|besitzerin|fragesteller|fragestellerin|man",
+            "sagt|sagst|schreibt|schreibst|schrieb|meint|meinst|meinte|glaubt|glaubst|denkt|denkst|behauptet|liest"),
+    _saying("il|elle|on|vous|tu|vendeur|vendeuse|propriétaire",
+            "dit|dites|dis|écrit|écrivez|écris|pense|pensez|croit|croyez|affirme|prétend"),
+    _saying("él|ella|vendedor|dueño|dueña", "dice|cree|piensa|escribe|afirma"),
+    _saying("lui|lei|venditore|proprietario|proprietaria", "dice|crede|pensa|scrive|sostiene"),
+    _saying("hij|zij|ze|je|jij|verkoper|eigenaar|eigenares", "zegt|schrijft|denkt|meent|beweert|leest"),
+    "according to him|according to her|according to the owner|according to the seller|according to you|"
+    "according to the asker|family story|family legend|was told|on ebay|the advert*|as asked|the question says|"
+    "the question was|quoting|his guess|her guess|their guess|typed as|misread as|posted as|read as|"
+    "laut besitzer*|laut verkäufer*|d'après lui|d'après elle|selon lui|selon elle|selon le vendeur|dice que|cree que|"
+    "según él|según ella|dices|escribes|dice che|crede che|secondo lui|secondo lei|dici|scrivi|volgens hem|"
+    "volgens haar|"
+    "volgens de eigenaar|volgens de verkoper",
 )
 """What follows is somebody else's word."""
 
@@ -154,16 +174,17 @@ HISTORY = Phrases(
     "came out|was introduced|were introduced|introduced in|was launched|launched in|was withdrawn|withdrawn in|"
     "was discontinued|discontinued in|went out of|stopped making|started making|began making|stopped in|"
     "the firm|the company|the factory closed|the works closed|works opened|works closed|factory opened|was founded|"
-    "founded in|closed in|closed down|opened in|went bust|bankrupt*|merged|were made from|were made between|"
+    "those were|these were|those did*|these did*|they did*|they came|didn't exist|did not exist|founded in|closed in|"
+    "closed down|opened in|went bust|bankrupt*|merged|were made from|were made between|"
     "was made from|was made between|were built from|were built between|were produced|was in production|"
     "in production from|in production until|"
     "production ran|production started|production began|production ended|production of|they made|they were made|"
     "they built|they started|they stopped|they used|the series|series started|series began|series starts|"
-    "series begins|series ran|the block|this block|the batch|the range|first used|were first|was first|"
+    "series begins|series ran|first used|were first|was first|"
     "wurde eingeführt|kam .. heraus|wurde gegründet|gegründet|geschlossen|die firma|wurde gebaut von|wurden gebaut|"
     "wurden hergestellt|bis .. gebaut|"
     "fondée|fermé*|la firme|la maison|sorti en|sortie en|introduit*|a été produit|ont été|"
-    "fundada|cerró|la empresa|se fabricaron|se fabricó entre|salió|"
+    "fundada|cerró|la empresa|se fabricaron|se fabricó entre|"
     "fondata|chiuse|la ditta|uscì|furono prodott*|fu prodott*|"
     "opgericht|sloot|gesloten|de firma|werden gemaakt|kwam uit|geïntroduceerd"
 )
@@ -188,15 +209,22 @@ DENIED = Phrases(
     "is wrong|was wrong|are wrong|is out|is ruled out|is excluded|can be excluded|is impossible|is nonsense|"
     "is too early|"
     "is too late|is much too|was a mistake|is a mistake|is incorrect|is not right|isn't right|can't be right|"
-    "cannot be right|is not possible|isn't possible|doesn't fit|does not fit|ist falsch|stimmt nicht|passt nicht|"
+    "cannot be right|is not possible|isn't possible|is mistaken|are mistaken|is nonsense|doesn't fit|does not fit|"
+    "ist falsch|stimmt nicht|passt nicht|"
     "kann nicht sein|ist unmöglich|est faux|est fausse|est impossible|ne colle pas|es falso|está mal|no puede ser|"
     "no encaja|è sbagliat*|non va|non può essere|non torna|klopt niet|kan niet|past niet|is fout"
 )
 
+SURE = Phrases(
+    "no doubt|without doubt|without a doubt|no question|kein zweifel|zweifellos|sans aucun doute|sin duda|senza dubbio|"
+    "zonder twijfel|geen twijfel"
+)
+
 LIKENESS = Phrases(
     "like|like a|like the|similar to|as with|as on|same as|the same .. as|unlike|than|than a|than the|compared to|"
-    "compared with|successor|successor to|successor of|forerunner of|predecessor of|replaced|replaces|version of|"
-    "variant of|based on|copy of|cousin of|relative of|sister of|confused with|mistaken for|mistake it for|look* like|"
+    "compared with|compare|compare with|compare to|compared|successor|successor to|successor of|forerunner of|"
+    "predecessor of|replaced|replaces|version of|"
+    "variant of|based on|copy of|cousin of|relative of|sister of|confused with|mistaken for|mistake it for|"
     "parts from|motor from|shuttle from|from a|for a|for the|fits|fit|also fits|borrowed from|wie|wie eine|ähnlich|"
     "als|als die|comme|comme la|que la|como|como la|come|come la|simile a|zoals|net als|lijkt op|dan de"
 )
@@ -212,11 +240,27 @@ CORRECTS = Phrases(
 )
 CHAT = Phrases(
     "happy birthday|congratulations|congrats|well done|well spotted|merry christmas|happy christmas|happy new year|"
-    "welcome|good to see|nice to see|see you|good work|great work|great find|nice find|good spot|hope you|"
+    "you could try|try the|why not try|ask the|ask at|write to|contact the|welcome|nice to see|see you|good work|"
+    "great work|great find|nice find|good spot|hope you|"
     "herzlichen glückwunsch|alles gute|willkommen|bis bald|bon anniversaire|félicitations|bienvenue|bravo|"
     "feliz cumpleaños|enhorabuena|bienvenid*|buon compleanno|complimenti|benvenut*|gefeliciteerd|welkom|van harte"
 )
 """Said to people, not of machines."""
+
+AS_SUCH = Phrases(
+    "was|were|did|didn't|did not|had|hadn't|came|went|only|always|never|used to|appeared|existed|started|ended|began|"
+    "stopped|gab es|wurde|wurden|hatte|hatten|kam|existiert*|n'existait|existait|est arrivé*|no existía|existía|"
+    "apareció|non esisteva|esisteva|arrivò|bestond|kwam"
+)
+"""What is said behind the name of a model or works is said of it as such."""
+
+WEAKLY = Phrases(
+    "look* like|look* .. like|looked like|looked .. like|at first|first thought|i thought|i'd thought|i had thought|"
+    "thought it was|first impression|at first sight|at first glance|at a glance|sieht aus wie|sieht .. aus|zuerst|"
+    "erst dachte|dachte ich|ich dachte|ressemble|on dirait|d'abord|j'ai cru|je pensais|parece|al principio|pensaba|"
+    "pensé|sembra|all'inizio|pensavo|lijkt op|lijkt .. op|eerst dacht|ik dacht"
+)
+"""A name behind these gives way to another one."""
 
 SO = Phrases("so|therefore|hence|thus|which makes|that makes|also|daher|donc|así que|quindi|dus")
 
@@ -230,12 +274,21 @@ MORE_EXACTLY = Phrases(
 BUT = Phrases("but|aber|sondern|mais|pero|sino|ma|però|maar|actually|in fact|it's really|whereas|however|though")
 
 EXCEPTED = {
-    "asks": Phrases("no need to ask|don't ask|needn't ask|do not ask|didn't ask|i did ask|no need"),
+    "asks": Phrases("i'll ask my|i'll ask around|i'll ask at|ich frag* .. mein*|je vais demander à|ik vraag .. mijn|"
+                    "no need to ask|don't ask|needn't ask|do not ask|didn't ask|i did ask|no need"),
     "takes": Phrases("after checking|having checked|let me know|let me say|let me put it|let me be clear"),
     "if": Phrases("as if|if anything|if you ask me|if i'm not mistaken|if memory serves|if i remember|if i recall|"
     "even if|"
                   "if not|wenn ich mich|if i had to guess|if pressed|if pushed|if you look|if you zoom"),
-    "not-ours": Phrases("is not a toy|isn't a toy|not a toy|no toy|kein spielzeug"),
+    "history": Phrases("came out of|kam aus|sortie de|sorti de|left the works|left the factory"),
+    "not-ours": Phrases(
+        "our ledger*|our list*|our book*|our record*|our register*|our archive*|our files|our notes|our card*|"
+        "our guess|"
+        "our database|our pack|our catalogue*|none of us|not all of us|our knowledge|our expert*|unser* liste*|"
+        "unser* buch|unser* verzeichnis|unser* unterlagen|notre registre|nos registres|nos archives|nuestro registro|"
+        "nuestros libros|nostro registro|nostri registri|onze lijst*|onze boeken|is not a toy|isn't a toy|not a toy|"
+        "no toy|kein spielzeug"
+    ),
 }  # fmt: skip
 """Words that look like those of an act and are not."""
 

@@ -1,9 +1,9 @@
 """How well experts' answers are understood.
 
-python -m tests.corpus_experts.measure [-v] [FILE ...]      counts, with -v every answer that was not understood completely
+python -m tests.corpus_experts.measure [-v] [FILE ...]      counts, with -v every answer not understood completely
 
-Every line of the .jsonl files is one answer and what an attentive person reads in it: `kind` (settles when left out) and
-whatever was said. `question` is the question it answers, `about` the dating it agrees with: its place, or its number.
+Every line of the .jsonl files is one answer and what an attentive person reads in it: `kind` (settles when left out)
+and whatever was said. `question` is the question it answers, `about` the dating it agrees with: its place, or number.
 """
 
 from __future__ import annotations
