@@ -162,7 +162,7 @@ class Settling(Proposing):
         case = self._change(id_, now, one.expert, what, f"{finding.serial}: {one.found}".strip(": "), **columns)
         typed = one.number.serial if id_ == one.case else finding.serial
         kind = "settled" if what == "settled" else "changed"
-        text = cards.settled(case, typed, finding, one.found, what)
+        text = cards.settled(case, typed, finding, one.found, what, one.told.against)
         told = self._tell_all(id_, kind, "\n\n".join(filter(None, (text, one.told.caution))), ends=left is None)
         return (*told, *self._changed_card(id_))
 

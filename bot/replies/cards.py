@@ -77,17 +77,23 @@ def question(asked: str, caution: str = "") -> str:
     return "\n\n".join(filter(None, parts))
 
 
-def settled(case: Case, typed: str, finding: Finding, found: str, what: str) -> str:
-    """Return what somebody who waits is told: what was found out, by what evidence, by whom and when."""
+def settled(
+    case: Case, typed: str, finding: Finding, found: str, what: str, against: Sequence[str] = ()
+) -> str:
+    """Return what somebody who waits is told: what was found out, by what evidence, by whom and when.
+
+    `against` are the sentences that lists and other findings say to the contrary.
+    """
     about = typed or "your machine"
-    first = f"People of the group looked at {about}: {found}."
+    first = f"People of the group looked at {about}"
     if what == "amended":
-        first = f"What I told you about {about} was corrected by an expert of the group: {found}."
+        first = f"What I told you about {about} was corrected by an expert of the group"
     stamped = ""
     if finding.serial and finding.serial != typed:
         stamped = f"The number is really stamped {finding.serial}."
-    rest = (stamped, _evidence(finding), _sentence(finding.note), _who_and_when(finding, case))
-    return "\n".join(filter(None, (first, *rest)))
+    contrary = [f"But {one}." for one in against]
+    rest = (stamped, _evidence(finding), _sentence(finding.note), _who_and_when(finding, case), *contrary)
+    return "\n".join(filter(None, (f"{first}: {found}." if found else f"{first}.", *rest)))
 
 
 def withdrawn(case: Case, by: datetime) -> str:
@@ -162,10 +168,10 @@ def settled_before(card: Card, stored: Finding) -> str:
 
 def stored(finding: Finding, found: str, what: str, people: int) -> str:
     """Return what an expert is told whose words were stored."""
-    number = f"{finding.serial}: " if finding.serial else ""
     verb = "Stored" if what == "settled" else "Changed"
     told = {0: "Nobody waits for it", 1: "The one who asked is told"}.get(people, f"All {people} who asked are told")
-    return f"{verb}: {number}{found}. {told}."
+    facts = ": ".join(filter(None, (verb, finding.serial, found or finding.note.rstrip("."))))
+    return f"{facts}. {told}."
 
 
 def proposal(

@@ -247,6 +247,7 @@ def test_a_finding_that_contradicts_the_lists_is_shown_as_such_and_becomes_a_cas
     (left,) = office.desk.cases()
     assert (left.reasons, left.serials, left.waiting) == (("contradiction",), ("K205000",), 0)
     assert any("'Tollgate ledger' says" in line for line in left.reading)
+    assert "'Tollgate ledger' says" in office.told()[0]
     answer = office.propose(left.id, "Model 6, 1890", "fin")
     assert answer.amends
     office.desk.amend(answer.id, FIN, office.now)
