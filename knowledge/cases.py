@@ -40,10 +40,11 @@ def _no_register(view: View, _: AskBack | None) -> bool:
 
 
 def _outside_registers(view: View, _: AskBack | None) -> bool:
+    """No list holds the number: none at all, a slip is not likely, or its letters alone tell years and works."""
     shapes = view.knowledge.shapes
     return bool(view.unlisted()) or any(
         not any(is_as_typed(one, token) for one in candidates)
-        and (not candidates or share_of_best(candidates) < SETTLED)
+        and (not candidates or share_of_best(candidates) < SETTLED or candidates[0].kind == "prefix")
         and (bool(candidates) or (token.prefix, token.suffix) in shapes.widest)
         for token, candidates in view.numbers()
     )

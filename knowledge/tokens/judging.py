@@ -18,7 +18,7 @@ from knowledge.tokens.shaping import Shape, matches_code
 
 _WORD: Final = re.compile(r"[^\W\d_]+")
 _END_OF_SERIES: Final = re.compile(r"9{5,}")  # 'what comes after 9999999?' asks of no machine
-_OPENING: Final = re.compile(r"\s*\d{3,4} ?\?")
+_OPENING: Final = re.compile(r"\s*\d{3,4} ?[?,:]")
 _SHORT: Final = 80  # characters of a question that is about little but its number
 _LOOKED_AT: Final = 2_000  # characters searched for names of makers and models
 _LOCAL: Final = re.compile(r"\d{3}-\d{4}(?![\w-])")
@@ -61,8 +61,10 @@ class Message:
 
     @cached_property
     def _opens_with_it(self) -> bool:
-        """'929? It is an Ottrel.': little but a number that is asked about, and a name that is known."""
-        return len(self.low) < _SHORT and bool(_OPENING.match(self.plain)) and names_a_thing(self.low, self.names)
+        """'929? It is an Ottrel.', '929, how old is it?': little but a number, and what is asked or named of it."""
+        if len(self.low) >= _SHORT or not _OPENING.match(self.plain):
+            return False
+        return names_a_thing(self.low, self.names) or context.asks_for_an_age(self.low)
 
     @cached_property
     def speaks_of_a_mark(self) -> bool:
