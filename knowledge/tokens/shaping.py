@@ -217,7 +217,8 @@ def _groups(plain: str, body: int, prefix: str, names: Names) -> list[_Group]:
         typed = _trimmed(plain, match.group(), place, earlier) if match else ""
         if typed.endswith("?") and len(typed) > 1 and typed[-2] != "?":
             typed = _asked(plain, typed, place, earlier, whole)
-        if typed == "?" and separator == " " and earlier in whole and _ends_a_question(plain, place):
+        is_whole = earlier in whole and not any("?" in group.typed for group in groups)
+        if typed == "?" and separator == " " and is_whole and _ends_a_question(plain, place):
             break
         if not typed:
             break

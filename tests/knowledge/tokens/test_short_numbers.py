@@ -51,6 +51,7 @@ def test_a_short_number_of_anything_else_is_left(text) -> None:
         ("How old is K 204 117 ? Thanks", "K204117"),
         ("K 204 11 ?", "K20411?"),
         ("K 2041 ? 7", "K2041?7"),
+        ("serial K 0 2 ? ? ? ? ?", "K02?????"),
     ],
 )
 def test_a_question_mark_behind_a_space_ends_a_question_where_the_number_is_whole_without_it(text, serial) -> None:
