@@ -21,6 +21,8 @@ from knowledge.tokens import find
 from knowledge.tokens.nouns import Found, SerialToken
 
 A_PERSON = "asked-for-a-person"
+MOST_NUMBERS = 12
+"""Of a message with more numbers only so many are looked at for a case; its words are kept whole."""
 WEAK = ("no-token", "photo-only")
 """Reasons that are no case in a group where nobody called the bot."""
 
@@ -69,7 +71,7 @@ def _by_token(
         return
     found = Found(answer.tokens, answer.passed_over)
     beside = said_beside(answer.text, found, answer.said, knowledge.names)
-    for token, said in zip(answer.tokens, beside, strict=True):
+    for token, said in list(zip(answer.tokens, beside, strict=True))[:MOST_NUMBERS]:
         alone = find(token.text, knowledge.names)
         yield token, _reasons(answer_found(token.text, alone, said, knowledge), unable)
 

@@ -72,7 +72,7 @@ class Life(TakingUp):
             case = self._change(
                 id_, now, who, "asked back", state=ASKED_BACK, expert=number, lease=seconds(now + LEASE), ask_until=wait
             )
-            told = self._tell(id_, asker, "question", cards.question(words, caution))
+            told = self._tell(self.card(id_), asker, "question", cards.question(words, caution))
             return Done(case, True, cards.ASKED, (*told, *self._changed_card(id_)))
 
     def asked_back(self, person: str) -> tuple[Case, ...]:
@@ -137,7 +137,8 @@ class Life(TakingUp):
         askers = self.askers(id_)
         if ends:
             self._execute("UPDATE desk_waiting SET told = ? WHERE case_ = ?", (kind, id_))
-        return tuple(reply for asker in askers for reply in self._tell(id_, asker, kind, text))
+        card = self.card(id_)
+        return tuple(reply for asker in askers for reply in self._tell(card, asker, kind, text))
 
     def _take(self, case: Case, expert: str, now: datetime) -> Case:
         number = self._expert(expert)

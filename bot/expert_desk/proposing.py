@@ -17,8 +17,9 @@ from bot.replies import cards
 from knowledge.answer import answer_found
 from knowledge.base import Knowledge
 from knowledge.contradictions import contradictions
+from knowledge.errors import BedstampError
 from knowledge.expert_answers import ASK_BACK, NO_ANSWER, SETTLES, About, Understood, understand
-from knowledge.findings import OPINION, Finding
+from knowledge.findings import OPINION, Finding, check
 from knowledge.mistakes import Seen
 from knowledge.seen_mistakes import mistake_of
 from knowledge.tokens import find
@@ -93,6 +94,7 @@ class Proposing(Life):
             number = _number_meant(case, understood, text)
             lacks = _what_lacks(understood, case, number)
             told = self._told(case, understood, number or _NO_NUMBER, lacks, knowledge, now)
+            lacks = told.lacks
             new = self._keep_proposal(id_, expert, text, understood, told, now)
             shown = cards.proposal(understood, case, told.number.serial, told.found, lacks, told.against)
             amends = self._stored_for(case, told.number) is not None
@@ -120,6 +122,7 @@ class Proposing(Life):
             stored = self._stored_for(case, number)
             key = stored.key if stored else uuid.uuid4().hex
             finding = finding_of(key, understood, number, "expert 0", case, now)
+            lacks = _why_not(finding)
             against = contradictions(finding, knowledge)
             seen = _seen(case, number, finding, knowledge)
         caution = danger(f"{understood.question} {understood.evidence} {understood.note}", knowledge)
@@ -186,6 +189,15 @@ def finding_of(key: str, said: Understood, typed: Number, author: str, case: Cas
         key, *stamped, said.maker, said.model, said.works, said.date, said.evidence, said.evidence_kind or OPINION,
         said.note, author, now, case.id,
     )  # fmt: skip
+
+
+def _why_not(finding: Finding) -> str:
+    """Return why a finding could not be kept, '' when it can."""
+    try:
+        check(finding)
+    except BedstampError as fault:
+        return str(fault)
+    return ""
 
 
 def _seen(case: Case, typed: Number, finding: Finding, knowledge: Knowledge) -> Seen | None:

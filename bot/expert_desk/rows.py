@@ -105,13 +105,17 @@ class CaseRows(Rows):
 
     def _change(self, id_: int, now: datetime, who: str, what: str, more: str = "", /, **columns: object) -> Case:
         """Change columns of a case, with an entry in its history. Return the case after it. In a transaction."""
+        self._enter(id_, now, who, what, more, **columns)
+        return self.case(id_)
+
+    def _enter(self, id_: int, now: datetime, who: str, what: str, more: str = "", /, **columns: object) -> None:
+        """The same for many cases, of which none is looked at afterwards."""
         changes = ", ".join(["version = version + 1", "changed = ?", *(f"{name} = ?" for name in columns)])
         self._execute(f"UPDATE desk_cases SET {changes} WHERE id = ?", (seconds(now), *columns.values(), id_))
         self._execute(
             "INSERT INTO desk_history (case_, at, who, what, more) VALUES (?, ?, ?, ?, ?)",
             (id_, seconds(now), who, what, more),
         )
-        return self.case(id_)
 
     def _new_card(self, id_: int) -> tuple[Reply, ...]:
         """Put a case before the experts of every channel."""
@@ -129,9 +133,9 @@ class CaseRows(Rows):
         made = (channel.card(card) if kind == "card" else channel.changed(card) for channel in self._channels)
         return tuple(reply for replies in made for reply in replies)
 
-    def _tell(self, id_: int, asker: Asker, kind: str, text: str) -> tuple[Reply, ...]:
-        """Tell something to somebody who waits. In the transaction that changes the case."""
-        card = self.card(id_)
+    def _tell(self, card: Card, asker: Asker, kind: str, text: str) -> tuple[Reply, ...]:
+        """Tell something to somebody who waits for the case of this card. In the transaction that changes the case."""
+        id_ = card.case.id
         key = f"case{id_}-{kind}-{asker.id}-{card.case.version}"
         return self._carry(asker, Notice(key, kind, id_, text, beginning(asker.text)), card)
 

@@ -10,7 +10,7 @@ import json
 import uuid
 from datetime import datetime
 
-from bot.cases import OPEN, SETTLED, UNSETTLED, Case, Number
+from bot.cases import CLOSED, OPEN, SETTLED, UNSETTLED, Case, Number
 from bot.expert_desk.life import LONGEST_WORDS
 from bot.expert_desk.nouns import DeskError, Done
 from bot.expert_desk.proposing import Proposed, Proposing, finding_of
@@ -168,6 +168,9 @@ class Settling(Proposing):
 
     def _opened_anew(self, id_: int, who: str, now: datetime) -> tuple[Reply, ...]:
         self._execute("UPDATE desk_numbers SET finding = '', found = '' WHERE case_ = ?", (id_,))
+        if self.case(id_).reasons == ("contradiction",) and not self.askers(id_):
+            self._change(id_, now, who, "withdrawn", state=CLOSED, expert=None, lease=0.0)
+            return self._changed_card(id_)
         by = now + HEARS_WITHIN
         case = self._change(
             id_, now, who, "withdrawn", state=OPEN, opened=seconds(now), until=seconds(by), reminded=0, news=1

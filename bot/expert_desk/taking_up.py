@@ -13,7 +13,7 @@ from bot.expert_desk.nouns import Expected, Opened, Opening
 from bot.expert_desk.rows import ASKER, CaseRows, as_number, may_be_one
 from bot.expert_desk.times import ASKED_AGAIN_WITHIN, HEARS_WITHIN
 from bot.journal import Reply
-from bot.journal.rows import seconds
+from bot.journal.rows import moment, seconds
 from bot.replies import cards
 from knowledge.answer import Answer, answer, answer_found
 from knowledge.base import Knowledge
@@ -49,7 +49,7 @@ class TakingUp(CaseRows):
             return Expected(now + HEARS_WITHIN)
         mine = next((one for one in self.askers(case.id) if one.person == opening.asker.person), None)
         if mine is not None and mine.by is not None:
-            return Expected(mine.by, again=True)
+            return Expected(mine.by if mine.by > now else now + HEARS_WITHIN, again=True)
         return Expected(now + HEARS_WITHIN, others=bool(case.waiting))
 
     def open(self, opening: Opening, knowledge: Knowledge, now: datetime) -> Opened:
@@ -99,22 +99,21 @@ class TakingUp(CaseRows):
     def _join(self, case: Case, opening: Opening, knowledge: Knowledge, now: datetime) -> Opened:
         before = {one.person: one for one in self.askers(case.id)}.get(opening.asker.person)
         is_closed = case.state == CLOSED
-        if before is None or is_closed:
-            by = now + HEARS_WITHIN
-        else:
-            by = before.by or now + HEARS_WITHIN
-        self._wait(case.id, opening, now, before)
+        by = self._wait(case.id, opening, now, before)
         self._learn(case, opening, knowledge)
         what = "asked again" if before else "one more person asks"
         columns: dict[str, object] = {"until": max(seconds(by), seconds(case.until))}
         if is_closed:
             columns |= {"state": OPEN, "reminded": 0, "news": 1, "opened": seconds(now)}
-        case = self._change(case.id, now, ASKER, "opened again" if is_closed else what, **columns)
+        case = self._change(case.id, now, ASKER, "opened again" if is_closed else what, "", **columns)
         replies = self._new_card(case.id) if is_closed else self._changed_card(case.id)
         return Opened(case, False, True, by, replies)
 
-    def _wait(self, id_: int, opening: Opening, now: datetime, before: Asker | None = None) -> None:
-        """Note who waits, where they wrote last and what; what they had written first stays, what is new is added."""
+    def _wait(self, id_: int, opening: Opening, now: datetime, before: Asker | None = None) -> datetime:
+        """Note who waits, where they wrote last and what; what they had written first stays, what is new is added.
+
+        Return the day by which they hear: the one they were told, unless that is over.
+        """
         asker = opening.asker
         person = self._person(asker.person)
         self._execute(
@@ -127,10 +126,13 @@ class TakingUp(CaseRows):
                 opening.message, seconds(now), seconds(now + HEARS_WITHIN),
             ),
         )  # fmt: skip
-        place = self._execute("SELECT id FROM desk_waiting WHERE case_ = ? AND person = ?", (id_, person)).fetchone()[0]
+        place, by = self._execute(
+            "SELECT id, by FROM desk_waiting WHERE case_ = ? AND person = ?", (id_, person)
+        ).fetchone()
         self._keep_pictures(place, opening.pictures)
         if before is not None and opening.text.strip() not in ("", before.text.strip()):
             self._say(id_, asker.person, "said", opening.text, now)
+        return moment(by)
 
     def _keep_pictures(self, waiting: int, pictures: Iterable[Picture]) -> None:
         for one in pictures:

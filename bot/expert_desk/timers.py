@@ -15,6 +15,9 @@ from bot.replies import cards
 
 _NOTES = "desk"  # the 'channel' under which the journal notes what the desk must remember
 _MOST_IN_A_DIGEST = 20
+PORTION = 100
+"""So many cases of a kind are carried out at once, so that nobody waits long for the file; the rest follows soon."""
+_AT_ONCE = f"LIMIT {PORTION}"
 
 
 class Timers(Settling):
@@ -43,15 +46,15 @@ class Timers(Settling):
 
     def _leases_that_ran_out(self, now: datetime) -> list[Reply]:
         replies: list[Reply] = []
-        for case in self._cases_where("WHERE state = ? AND lease <= ?", (TAKEN, seconds(now))):
-            self._change(case.id, now, DESK_ITSELF, "lease ran out", case.expert, state=OPEN, expert=None, lease=0.0)
+        for case in self._cases_where(f"WHERE state = ? AND lease <= ? {_AT_ONCE}", (TAKEN, seconds(now))):
+            self._enter(case.id, now, DESK_ITSELF, "lease ran out", case.expert, state=OPEN, expert=None, lease=0.0)
             replies += self._changed_card(case.id, cards.LEASE_RAN_OUT)
         return replies
 
     def _askers_who_say_nothing(self, now: datetime) -> list[Reply]:
         replies: list[Reply] = []
-        for case in self._cases_where("WHERE state = ? AND ask_until <= ?", (ASKED_BACK, seconds(now))):
-            self._change(
+        for case in self._cases_where(f"WHERE state = ? AND ask_until <= ? {_AT_ONCE}", (ASKED_BACK, seconds(now))):
+            self._enter(
                 case.id, now, DESK_ITSELF, "no word from the asker", state=OPEN, expert=None, lease=0.0, ask_until=0.0,
                 news=1,
             )  # fmt: skip
@@ -62,25 +65,26 @@ class Timers(Settling):
         """Tell those whose stated day is over; a case for which nobody is left to be told is closed."""
         late = self._all(
             "SELECT DISTINCT case_ FROM desk_waiting JOIN desk_cases ON desk_cases.id = case_ WHERE told = '' "
-            "AND by <= ? AND desk_cases.state IN ('open', 'taken', 'asked back')",
+            f"AND by <= ? AND desk_cases.state IN ('open', 'taken', 'asked back') {_AT_ONCE}",
             (seconds(now),),
         )
         replies = [reply for (id_,) in late for reply in self._tell_late(id_, now)]
-        over = self._cases_where("WHERE state IN (?, ?) AND until <= ?", (OPEN, ASKED_BACK, seconds(now)))
+        over = self._cases_where(
+            "WHERE state IN (?, ?) AND until <= ? AND NOT EXISTS "
+            f"(SELECT 1 FROM desk_waiting WHERE case_ = one.id AND told = '') {_AT_ONCE}",
+            (OPEN, ASKED_BACK, seconds(now)),
+        )
         for case in over:
-            if not self.askers(case.id, only_untold=True):
-                self._change(
-                    case.id, now, DESK_ITSELF, "nobody knew", state=CLOSED, expert=None, lease=0.0, ask_until=0.0
-                )
-                replies += self._changed_card(case.id)
+            self._enter(case.id, now, DESK_ITSELF, "nobody knew", state=CLOSED, expert=None, lease=0.0, ask_until=0.0)
+            replies += self._changed_card(case.id)
         return replies
 
     def _tell_late(self, id_: int, now: datetime) -> list[Reply]:
-        case, replies = self.case(id_), list[Reply]()
+        card, replies = self.card(id_), list[Reply]()
         for asker in self.askers(id_, only_untold=True):
             if asker.by is not None and asker.by <= now:
                 self._execute("UPDATE desk_waiting SET told = 'nobody-knew' WHERE id = ?", (asker.id,))
-                replies += self._tell(id_, asker, "nobody-knew", cards.nobody_knew(case))
+                replies += self._tell(card, asker, "nobody-knew", cards.nobody_knew(card.case))
         return replies
 
     def _digest(self, now: datetime) -> list[Reply]:
@@ -118,4 +122,4 @@ class Timers(Settling):
             self._execute("UPDATE desk_cases SET news = 0 WHERE id = ?", (case.id,))
         for case in remind:
             due = sum(now - case.opened >= age for age in REMINDERS)
-            self._change(case.id, now, DESK_ITSELF, "reminded", reminded=due)
+            self._enter(case.id, now, DESK_ITSELF, "reminded", reminded=due)

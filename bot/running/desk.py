@@ -14,6 +14,7 @@ from datetime import datetime, timedelta
 
 from bot.clerk import Clerk
 from bot.expert_desk import Desk, ExpertChannel
+from bot.expert_desk.timers import PORTION
 from bot.expert_desk.times import CLOCK_SLACK
 from bot.journal import Journal
 from bot.logs import Log
@@ -89,6 +90,8 @@ class DeskUpkeep:
         if is_time:
             self._next = at + _HOUR
         sent = await self._clerk.do(lambda journal: self._work(journal, now, is_time))
+        if is_time and sent >= PORTION:
+            self._next = at  # there is more
         if sent:
             _log.info("queued", messages=sent)
             for channel in self._channels:

@@ -255,6 +255,15 @@ def test_a_finding_that_contradicts_the_lists_is_shown_as_such_and_becomes_a_cas
     assert office.kinds_told() == ["settled", "changed"]
 
 
+def test_a_case_of_a_contradiction_is_over_when_the_finding_is_taken_back(office) -> None:
+    case = office.ask("K 205000, how old? Can a person look at it?").case.id
+    office.settle(case, "Model 23, made in 1951")
+    (contradiction,) = office.desk.cases()
+    office.desk.withdraw(case, EVA, "A slip of mine", office.now)
+    assert office.case(contradiction.id).state == CLOSED
+    assert [one.id for one in office.desk.cases()] == [case]
+
+
 def test_a_finding_that_speaks_of_opening_a_machine_carries_the_usual_cautions(office, case) -> None:
     office.settle(case, "Model 9, about 1911. Note: open the motor to see the date inside.")
     assert "pull the plug" in office.told()[0]

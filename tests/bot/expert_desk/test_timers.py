@@ -7,6 +7,7 @@ from datetime import date, timedelta
 import pytest
 
 from bot.cases import ASKED_BACK, CLOSED, OPEN, TAKEN
+from bot.expert_desk.timers import PORTION
 from tests.bot.expert_desk.conftest import DAY, HOUR
 
 HARD = "How old is number Z 4711?"
@@ -92,6 +93,29 @@ def test_a_case_that_an_expert_has_stays_theirs_on_the_stated_day(office, case) 
     office.now += 2 * DAY
     office.look()
     assert office.case(case).state == CLOSED
+
+
+def test_very_many_are_told_in_portions_so_that_nobody_waits_long_for_the_file(office) -> None:
+    for number in range(PORTION + 20):
+        office.ask(f"How old is number Z 4{number:03}?", f"person{number}")
+    office.now += 14 * DAY
+    told = []
+    for _ in range(3):
+        office.look()
+        told.append(len(office.channel.told))
+    assert told == [PORTION, PORTION + 20, PORTION + 20]
+    assert office.desk.counts() == {CLOSED: PORTION + 20}
+
+
+def test_who_asks_again_after_they_were_told_that_nobody_knew_has_a_new_day(office, case) -> None:
+    office.now += 13 * DAY
+    office.ask(HARD, "ben")
+    office.now += DAY
+    office.look()
+    assert office.kinds_told("ann") == ["nobody-knew"]
+    expected = office.desk.expected(office.opening(HARD, "ann"), office.now)
+    again = office.ask(HARD, "ann")
+    assert expected.by == again.by == office.now + 14 * DAY
 
 
 # --- the digest
