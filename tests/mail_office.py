@@ -97,7 +97,8 @@ class MailOffice:
         """Answer a mail as mail programs do: its identifier in In-Reply-To and References, its subject with Re:."""
         references = f"{sent.get('References', '')} {sent['Message-ID']}".strip()
         thread = f"In-Reply-To: {sent['Message-ID']}\nReferences: {references}\n"
-        return self.mail(body, sender, subject or f"Re: {sent['Subject']}", f"{head}{thread}", **more)
+        again = sent["Subject"] if sent["Subject"].startswith("Re:") else f"Re: {sent['Subject']}"
+        return self.mail(body, sender, subject or again, f"{head}{thread}", **more)
 
     def last(self) -> str:
         """By which rule the last mail was left alone, '' when by none; 'aside: ...' when it was set aside."""

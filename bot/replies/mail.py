@@ -2,8 +2,8 @@
 
     parts (answers, or words alone) -> mail text, mail HTML (mail_html.py)
 
-The first and the last sentence are always the same, so that our own words are known again when a mail program sends
-them back to us.
+The first sentence is one of two and the last is always the same, so that our own words are known again when a mail
+program sends them back to us.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from knowledge.base import Knowledge
 
 COLUMNS = 72
 OPENING = "This is what I read in your mail, and what the lists say of it."
-TOLD_OPENING = "This is about the question that you sent."
+TOLD_OPENING = "This is about what you wrote to us."
 CLOSING = "A program wrote this answer; people keep the lists it reads."
 HOW_TO_ANSWER = "Just reply to this mail: the number of your choice is enough, or say it in your own words."
 HOW_TO_GO_ON = (
@@ -103,7 +103,7 @@ def closing(group: str) -> tuple[str, ...]:
 
 
 def _text(parts: Sequence[Part], knowledge: Knowledge, people: People, picture_words: str) -> str:
-    blocks = [_wrapped(OPENING)]
+    blocks = [_wrapped(_opening(parts))]
     for part in parts:
         if part.words:
             blocks.append(_wrapped(part.words))
@@ -146,7 +146,11 @@ def _html(parts: Sequence[Part], knowledge: Knowledge, people: People, subject: 
             body.append(answer_html(part.answer, knowledge, manner_of(part), with_picture, to_people))
             with_picture = ""
     goes_on = HOW_TO_GO_ON if _goes_on(parts) else ""
-    return page_html(Page(subject, OPENING, tuple(body), goes_on, closing(people.group)))
+    return page_html(Page(subject, _opening(parts), tuple(body), goes_on, closing(people.group)))
+
+
+def _opening(parts: Sequence[Part]) -> str:
+    return OPENING if any(part.answer is not None for part in parts) else TOLD_OPENING
 
 
 def _goes_on(parts: Sequence[Part]) -> bool:

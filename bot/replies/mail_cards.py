@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from bot.cases import Card, Case, Words
 from bot.replies import cards
-from bot.replies.mail_letters import Letter, link, listed, quoted, said
+from bot.replies.mail_letters import Letter, link, listed, picture, quoted, said
 
 OPENING = "This mail is for the experts of the group."
 CLOSING = "A program wrote this mail, and it keeps nothing of your answer that it has not shown to you."
@@ -44,13 +44,14 @@ def card_letter(card: Card, group: str, pictures: Pictures, picture_words: str =
         quoted("What was asked", case.text[:_MOST_TEXT]) if case.text else said("The asker sent no words."),
         said(_photos(pictures)),
         listed("What was read", case.reading),
+        picture(picture_words),
         listed("Said since", tuple(map(_words, card.said))),
         listed("Stored", card.found),
         listed("Open cases like it", tuple(map(cards.one_line, card.similar))),
         listed("What was done", history),
         said(HOW_TO_SETTLE, HOW_TO_DO_ELSE, YOURS_ALONE, title="How to answer"),
     )
-    return Letter(OPENING, title(case), blocks, closing(group), picture_words=picture_words)
+    return Letter(OPENING, title(case), blocks, closing(group))
 
 
 def read_letter(text: str, words: str, case: Case, group: str, yes: str, amends: bool = False) -> Letter:

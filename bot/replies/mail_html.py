@@ -30,7 +30,7 @@ _COLOURS = """
 body, .page {{ background: {page}; color: {ink}; }}
 .card {{ background: {card}; border-color: {line}; }}
 .soft, .none, dt {{ color: {soft}; }}
-h2, .share {{ color: {mark}; }}
+h2, .share, a {{ color: {mark}; }}
 .dating {{ border-color: {line}; }}
 .ask {{ background: {ask}; border-color: {mark}; }}
 """
@@ -106,7 +106,7 @@ def answer_html(answer: Answer, knowledge: Knowledge, manner: Manner, picture_wo
         *(f'<p class="first"><strong>{_text(line)}</strong></p>' for line in words.short_answer(answer, knowledge)),
         _question(answer, manner),
         _places(answer, knowledge) if answer.places else "",
-        _picture(picture_words),
+        picture_html(picture_words),
         _datings(shown),
         _listed("Please check", cautions),
         _listed("Compare with the machine", fittings),
@@ -138,7 +138,8 @@ def _question(answer: Answer, manner: Manner) -> str:
     )
 
 
-def _picture(picture_words: str) -> str:
+def picture_html(picture_words: str) -> str:
+    """Return the picture inside the mail under its title; '' without words for it."""
     if not picture_words:
         return ""
     return (

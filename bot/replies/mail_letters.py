@@ -12,15 +12,15 @@ from html import escape
 
 from bot.replies.cleaning import clean
 from bot.replies.mail import COLUMNS, MailText
-from bot.replies.mail_html import Page, page_html, words_html
+from bot.replies.mail_html import Page, page_html, picture_html, words_html
 
 
 @dataclass(frozen=True, slots=True)
 class Block:
     """A piece of a letter, under a title or without one.
 
-    `kind` is 'paragraphs', 'list', 'quote' (somebody else's words) or 'link', which only the HTML has; it leads to
-    `address`; the words around it say the same, for those who read plain text.
+    `kind` is 'paragraphs', 'list', 'quote' (somebody else's words), 'picture' (the one inside the mail, and what is to
+    be seen on it) or 'link'. A link leads to `address` and is only in the HTML; the words around it say the same.
     """
 
     lines: tuple[str, ...]
@@ -37,7 +37,6 @@ class Letter:
     lead: str
     blocks: tuple[Block, ...]
     closing: tuple[str, ...]
-    picture_words: str = ""
 
 
 def listed(title: str, lines: Sequence[str]) -> Block:
@@ -60,14 +59,18 @@ def link(words: str, address: str) -> Block:
     return Block((words,), kind="link", address=address)
 
 
+def picture(words: str) -> Block:
+    """Return the picture inside the mail; `words` say what is to be seen on it, '' for none."""
+    return Block((words,), kind="picture")
+
+
 def written(letter: Letter, subject: str) -> MailText:
     """Return both forms of a letter. Blocks without lines are left out."""
     return MailText(_text(letter), _html(letter, subject))
 
 
 def _text(letter: Letter) -> str:
-    picture = said(letter.picture_words, title="The picture in words")
-    blocks = [block for block in _filled((*letter.blocks, picture)) if block.kind != "link"]
+    blocks = [block for block in _filled(letter.blocks) if block.kind != "link"]
     lead = _wrapped(letter.lead)
     underlined = f"{lead}\n{'-' * max(map(len, lead.split(chr(10))))}"
     signature = "-- \n" + "\n".join(_wrapped(line) for line in letter.closing)
@@ -77,7 +80,8 @@ def _text(letter: Letter) -> str:
 def _block_text(block: Block) -> str:
     between = "\n" if block.kind != "paragraphs" else "\n\n"
     body = between.join(_line_text(line, block.kind) for line in block.lines)
-    return f"{clean(block.title)}\n{body}" if block.title else body
+    title = "The picture in words" if block.kind == "picture" else clean(block.title)
+    return f"{title}\n{body}" if title else body
 
 
 def _line_text(line: str, kind: str) -> str:
@@ -98,8 +102,7 @@ def _wrapped(text: str, first: str = "", rest: str = "") -> str:
 def _html(letter: Letter, subject: str) -> str:
     lead = f'<p class="first"><strong>{_escaped(letter.lead)}</strong></p>'
     blocks = map(_block_html, _filled(letter.blocks))
-    picture = [_picture(letter.picture_words)] if letter.picture_words else []
-    return page_html(Page(subject, letter.opening, (lead, *blocks, *picture), "", letter.closing))
+    return page_html(Page(subject, letter.opening, (lead, *blocks), "", letter.closing))
 
 
 def _filled(blocks: Sequence[Block]) -> list[Block]:
@@ -110,17 +113,14 @@ def _block_html(block: Block) -> str:
     title = f"<h2>{_escaped(block.title)}</h2>\n" if block.title else ""
     if block.kind == "list":
         return f"{title}<ul>{''.join(f'<li>{_escaped(line)}</li>' for line in block.lines)}</ul>"
+    if block.kind == "picture":
+        return picture_html(block.lines[0])
     if block.kind == "link":
         return f'<p><a href="{escape(block.address)}"><strong>{_escaped(block.lines[0])}</strong></a></p>'
     if block.kind == "quote":
         words = "<br>\n".join(map(_escaped, block.lines))
         return f'{title}<div class="ask"><p class="soft">{words}</p></div>'
     return title + "\n".join(words_html(line) for line in block.lines)
-
-
-def _picture(words: str) -> str:
-    title = "<h2>Where it stands among the others</h2>"
-    return f'{title}\n<p><img src="cid:picture" width="588" alt="{_escaped(words)}"></p>'
 
 
 def _escaped(text: str) -> str:
