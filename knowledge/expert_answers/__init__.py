@@ -1,13 +1,17 @@
 """What an expert of the group writes in answer to a case -> what is understood of it.
 
-    letter.py      which words of a message are the expert's own
-    clauses.py     those words clause by clause, each with its place
-    acts.py        what a clause does: tells of the machine, asks, promises, speaks of another machine
-    names.py       makers, models and works it names
-    dates.py       when it says the machine was made
-    numbers.py     how it says the number is stamped
-    evidence.py    what the expert goes by
-    vocabulary.py  the phrases of all these
+    understanding.py   the way through one answer: read this first
+    letter.py          which words of a message are the expert's own
+    clauses.py         those words clause by clause, each with its place
+    acts.py            what a clause does: tells of the machine, asks, promises, speaks of another machine
+    collecting.py      what the clauses state:
+      names.py           makers, models and works
+      dates.py           when the machine was made; calendar.py reads days and months
+      numbers.py         how the number is stamped
+      evidence.py        what the expert goes by
+      agreeing.py        that one of the datings shown is right
+    resolving.py       what several statements come to: corrections, alternatives, narrower times
+    vocabulary.py, time_words.py, evidence_words.py    the phrases of all these, looked for by plain.py
 
 Whatever cannot be read surely is handed back as unclear, so that it can be shown; nothing is guessed.
 """

@@ -10,7 +10,9 @@ from knowledge.expert_answers.names import Stated
 from knowledge.tokens.nouns import Found, SerialToken
 
 SERIAL = "serial"
-_RANGE = re.compile(r"\s*(?:-|–|to|bis|through|until|till|a|à|al|tot|and|und|et|en|y|e)\s*")
+_TO = re.compile(r"\s*(?:-|–|to|bis|through|until|till|a|al|tot)\s*")
+_AND = re.compile(r"\s*(?:and|und|et|en|y|e)\s*")
+_BETWEEN = re.compile(r"(?<![^\W_])(?:between|zwischen|entre|tra|fra|tussen)\s+(?:the )?\Z")
 
 
 def serials_in(clause: Clause, found: Found) -> list[tuple[Stated, SerialToken]]:
@@ -21,9 +23,13 @@ def serials_in(clause: Clause, found: Found) -> list[tuple[Stated, SerialToken]]
 
 
 def _is_an_end(token: SerialToken, tokens: Sequence[SerialToken], clause: Clause) -> bool:
-    """Tell whether a number is one end of 'from K200001 to K225000'."""
-    return any(
-        _RANGE.fullmatch(clause.low, min(token.end, other.end), max(token.start, other.start))
-        for other in tokens
-        if other is not token
-    )
+    """Tell whether a number is one end of 'K200001 to K225000' or 'between K200001 and K225000'."""
+    for other in tokens:
+        first, last = sorted((token, other), key=lambda one: one.start)
+        apart = (first.end, last.start)
+        if first is not last and (
+            _TO.fullmatch(clause.low, *apart)
+            or (_AND.fullmatch(clause.low, *apart) and _BETWEEN.search(clause.low[clause.start : first.start]))
+        ):
+            return True
+    return False

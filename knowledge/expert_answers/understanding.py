@@ -3,51 +3,27 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from knowledge.base import Knowledge
-from knowledge.candidates import Candidate
 from knowledge.expert_answers import acts, evidence
 from knowledge.expert_answers.acts import Act
-from knowledge.expert_answers.agreeing import is_place_only, points_to
-from knowledge.expert_answers.clauses import Clause, clauses
-from knowledge.expert_answers.dates import DATE, SALE, dates_in
-from knowledge.expert_answers.evidence import Piece, belongs_to_evidence
+from knowledge.expert_answers.clauses import clauses
+from knowledge.expert_answers.collecting import Heard, heard_in
+from knowledge.expert_answers.dates import DATE, SALE
 from knowledge.expert_answers.letter import own_words
-from knowledge.expert_answers.names import MAKER, MODEL, WORKS, Stated, names_in
+from knowledge.expert_answers.names import MAKER, MODEL, WORKS
 from knowledge.expert_answers.nouns import ASK_BACK, NO_ANSWER, NOT_OURS, SETTLES, About, Understood
-from knowledge.expert_answers.numbers import SERIAL, serials_in
+from knowledge.expert_answers.numbers import SERIAL
 from knowledge.expert_answers.plain import plain
 from knowledge.expert_answers.resolving import one_of, one_time, standing
 from knowledge.findings import OPINION
-from knowledge.tokens import find
-from knowledge.tokens.nouns import Found, SerialToken
 
-_NOT_STATED = {
-    acts.IF: "said under a condition",
-    acts.QUESTION: "asked, not said",
-    acts.HISTORY: "said of the firm or of a whole model",
-}
-"""Why a fact in a clause is not taken for one of this machine, where that should be shown."""
 _NOTHING = About()
 _LONGEST = 10_000
 _LONGEST_MAIL = 200_000
 """Signs of the expert's own, and with all that is quoted. Nobody answers a question at more length."""
-
-
-@dataclass(slots=True)
-class _Heard:
-    """What was collected on the way through an answer."""
-
-    stated: list[Stated] = field(default_factory=list)
-    tokens: dict[str, SerialToken] = field(default_factory=dict)
-    pieces: list[Piece] = field(default_factory=list)
-    agreed: list[Candidate] = field(default_factory=list)
-    unclear: list[str] = field(default_factory=list)
-
-    def of(self, kind: str) -> list[Stated]:
-        return [one for one in self.stated if one.kind == kind]
 
 
 def understand(text: str, knowledge: Knowledge, asked: About | None = None) -> Understood:
@@ -59,78 +35,14 @@ def understand(text: str, knowledge: Knowledge, asked: About | None = None) -> U
     whole = own_words(unicodedata.normalize("NFC", text[:_LONGEST_MAIL]), about.text).strip()
     own = whole[:_LONGEST]
     told = acts.acts(clauses(own))
-    heard = _heard(told, own, knowledge, about)
+    heard = heard_in(told, own, knowledge, about)
     if len(whole) > _LONGEST or len(text) > _LONGEST_MAIL:
         heard.unclear.append(f"what stands behind the first {_LONGEST:,} signs was not read")
     understood = _facts(heard, own, knowledge, about)
     return _of_kind(understood, told, heard, own)
 
 
-def _heard(told: Sequence[Act], own: str, knowledge: Knowledge, about: About) -> _Heard:
-    found = find(own, knowledge.names)
-    heard = _Heard()
-    for place, act in enumerate(told):
-        said = list(_said_in(told, place, knowledge, found, heard))
-        if acts.speaks_to(told, place) and all(one.kind == MODEL for one in said):
-            continue  # 'No idea, Stine'
-        if act.does in (acts.TELLS, acts.GIVES_UP):
-            _tell(act.clause, said, about, heard)
-        elif act.does == acts.HISTORY and (piece := evidence.piece_in(act.clause, ())):
-            heard.pieces.append(piece)
-        elif act.does in _NOT_STATED and said:
-            heard.unclear.append(f"'{_shown(act.clause)}': {_NOT_STATED[act.does]}")
-    return heard
-
-
-def _said_in(told: Sequence[Act], place: int, knowledge: Knowledge, found: Found, heard: _Heard) -> Iterator[Stated]:
-    """Yield everything that one clause names, whatever it does."""
-    clause = told[place].clause
-    before, after = (_neighbour(told, place, other) for other in (place - 1, place + 1))
-    yield from names_in(clause, knowledge.names)
-    for stated, token in serials_in(clause, found):
-        heard.tokens[token.serial] = token
-        yield stated
-    yield from dates_in(clause, before, after)
-
-
-def _neighbour(told: Sequence[Act], place: int, other: int) -> Clause | None:
-    """Return another clause of the same sentence."""
-    if not 0 <= other < len(told) or told[other].clause.sentence != told[place].clause.sentence:
-        return None
-    return told[other].clause
-
-
-def _tell(clause: Clause, said: list[Stated], about: About, heard: _Heard) -> None:
-    said = [one for one in said if not belongs_to_evidence(clause, one)]
-    if any(one.kind == SALE for one in said):
-        said = [one for one in said if one.kind != WORKS]  # 'sold in Hallowmere'
-    last = heard.pieces[-1] if heard.pieces and _is_next_to(clause, heard.pieces[-1]) else None
-    piece = evidence.piece_in(clause, said, last)
-    if piece is not None:
-        heard.pieces.append(piece)
-        said = [one for one in said if not piece.is_its_own_time(one)]
-    agreed = None
-    if all(one.kind not in (MODEL, SERIAL) or is_place_only(clause) for one in said):
-        agreed = points_to(clause, about.candidates)
-    if isinstance(agreed, str):
-        heard.unclear.append(f"'{_shown(clause)}': which of the datings is meant?")
-    elif agreed is not None:
-        heard.agreed.append(agreed)
-        said = [one for one in said if one.kind not in (DATE, MODEL)]
-    heard.stated += said
-
-
-def _is_next_to(clause: Clause, piece: Piece) -> bool:
-    """Tell whether only signs stand between a piece of evidence and the clause behind it."""
-    between = clause.low[piece.end : clause.start]
-    return len(between) < 6 and not any(sign.isalnum() or sign == "." for sign in between)
-
-
-def _shown(clause: Clause) -> str:
-    return " ".join(clause.text[clause.start : clause.end].split())
-
-
-def _facts(heard: _Heard, own: str, knowledge: Knowledge, about: About) -> Understood:
+def _facts(heard: Heard, own: str, knowledge: Knowledge, about: About) -> Understood:
     """Return the facts that stand at the end, and the evidence; `kind` is still to be found."""
     low = plain(own)
     maker = _one(MAKER, heard, low, lambda _: True)
@@ -145,7 +57,7 @@ def _facts(heard: _Heard, own: str, knowledge: Knowledge, about: About) -> Under
     return _agreed(facts, heard)
 
 
-def _one(kind: str, heard: _Heard, low: str, fits: Callable[[str], bool]) -> str:
+def _one(kind: str, heard: Heard, low: str, fits: Callable[[str], bool]) -> str:
     still = standing(heard.of(kind), low)
     unknown = [one for one in still if not one.values]
     values = one_of(still, fits) if not unknown else ()
@@ -161,7 +73,7 @@ def _named(kind: str) -> str:
     return f"the {kind.removesuffix('s') if kind != WORKS else kind}"
 
 
-def _serial(heard: _Heard, low: str, about: About) -> str:
+def _serial(heard: Heard, low: str, about: About) -> str:
     still = standing(heard.of(SERIAL), low)
     values = list(dict.fromkeys(one.values[0] for one in still))
     if len(values) > 1:
@@ -171,7 +83,7 @@ def _serial(heard: _Heard, low: str, about: About) -> str:
     return values[0] if len(values) == 1 else ""
 
 
-def _date(heard: _Heard, low: str) -> str:
+def _date(heard: Heard, low: str) -> str:
     still = standing(heard.of(DATE), low)
     told = still or [one for piece in heard.pieces for one in piece.dated]
     date = one_time(told, low)
@@ -182,7 +94,7 @@ def _date(heard: _Heard, low: str) -> str:
     return date
 
 
-def _agreed(facts: Understood, heard: _Heard) -> Understood:
+def _agreed(facts: Understood, heard: Heard) -> Understood:
     """Fill in what the dating says that the expert agrees with; what the expert says counts more."""
     if not heard.agreed:
         return facts
@@ -199,7 +111,7 @@ def _agreed(facts: Understood, heard: _Heard) -> Understood:
     )  # fmt: skip
 
 
-def _of_kind(facts: Understood, told: Sequence[Act], heard: _Heard, own: str) -> Understood:
+def _of_kind(facts: Understood, told: Sequence[Act], heard: Heard, own: str) -> Understood:
     does = {act.does for act in told}
     if acts.NOT_OURS in does:
         facts, kind = Understood(NOT_OURS), NOT_OURS

@@ -1,0 +1,107 @@
+"""What the clauses of one answer state about the asker's machine, before it is put together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from knowledge.base import Knowledge
+from knowledge.candidates import Candidate
+from knowledge.expert_answers import acts, evidence
+from knowledge.expert_answers.acts import Act
+from knowledge.expert_answers.agreeing import is_place_only, points_to
+from knowledge.expert_answers.clauses import Clause
+from knowledge.expert_answers.dates import DATE, SALE, dates_in
+from knowledge.expert_answers.evidence import Piece, belongs_to_evidence
+from knowledge.expert_answers.names import MODEL, WORKS, Stated, names_in
+from knowledge.expert_answers.nouns import About
+from knowledge.expert_answers.numbers import SERIAL, serials_in
+from knowledge.tokens import find
+from knowledge.tokens.nouns import Found, SerialToken
+
+_NOT_STATED = {
+    acts.IF: "said under a condition",
+    acts.QUESTION: "asked, not said",
+    acts.HISTORY: "said of the firm or of a whole model",
+}
+"""Why a fact in a clause is not taken for one of this machine, where that should be shown."""
+
+
+@dataclass(slots=True)
+class Heard:
+    """What was collected on the way through an answer."""
+
+    stated: list[Stated] = field(default_factory=list)
+    tokens: dict[str, SerialToken] = field(default_factory=dict)
+    pieces: list[Piece] = field(default_factory=list)
+    agreed: list[Candidate] = field(default_factory=list)
+    unclear: list[str] = field(default_factory=list)
+
+    def of(self, kind: str) -> list[Stated]:
+        """Return what was stated of one kind."""
+        return [one for one in self.stated if one.kind == kind]
+
+
+def heard_in(told: Sequence[Act], own: str, knowledge: Knowledge, about: About) -> Heard:
+    """Return what the clauses of an answer state, and what they go by; `own` is the text they stand in."""
+    found = find(own, knowledge.names)
+    heard = Heard()
+    for place, act in enumerate(told):
+        said = list(_said_in(told, place, knowledge, found, heard))
+        if acts.speaks_to(told, place) and all(one.kind == MODEL for one in said):
+            continue  # 'No idea, Stine'
+        if act.does in (acts.TELLS, acts.GIVES_UP):
+            _tell(act.clause, said, about, heard)
+        elif act.does == acts.HISTORY and (piece := evidence.piece_in(act.clause, ())):
+            heard.pieces.append(piece)
+        elif act.does in _NOT_STATED and said:
+            heard.unclear.append(f"'{_shown(act.clause)}': {_NOT_STATED[act.does]}")
+    return heard
+
+
+def _said_in(told: Sequence[Act], place: int, knowledge: Knowledge, found: Found, heard: Heard) -> Iterator[Stated]:
+    """Yield everything that one clause names, whatever it does."""
+    clause = told[place].clause
+    before, after = (_neighbour(told, place, other) for other in (place - 1, place + 1))
+    yield from names_in(clause, knowledge.names)
+    for stated, token in serials_in(clause, found):
+        heard.tokens[token.serial] = token
+        yield stated
+    yield from dates_in(clause, before, after)
+
+
+def _neighbour(told: Sequence[Act], place: int, other: int) -> Clause | None:
+    """Return another clause of the same sentence."""
+    if not 0 <= other < len(told) or told[other].clause.sentence != told[place].clause.sentence:
+        return None
+    return told[other].clause
+
+
+def _tell(clause: Clause, said: list[Stated], about: About, heard: Heard) -> None:
+    said = [one for one in said if not belongs_to_evidence(clause, one)]
+    if any(one.kind == SALE for one in said):
+        said = [one for one in said if one.kind != WORKS]  # 'sold in Hallowmere'
+    last = heard.pieces[-1] if heard.pieces and _is_next_to(clause, heard.pieces[-1]) else None
+    piece = evidence.piece_in(clause, said, last)
+    if piece is not None:
+        heard.pieces.append(piece)
+        said = [one for one in said if not piece.is_its_own_time(one)]
+    agreed = None
+    if all(one.kind not in (MODEL, SERIAL) or is_place_only(clause) for one in said):
+        agreed = points_to(clause, about.candidates)
+    if isinstance(agreed, str):
+        heard.unclear.append(f"'{_shown(clause)}': which of the datings is meant?")
+    elif agreed is not None:
+        heard.agreed.append(agreed)
+        said = [one for one in said if one.kind not in (DATE, MODEL)]
+    heard.stated += said
+
+
+def _is_next_to(clause: Clause, piece: Piece) -> bool:
+    """Tell whether only signs stand between a piece of evidence and the clause behind it."""
+    between = clause.low[piece.end : clause.start]
+    return len(between) < 6 and not any(sign.isalnum() or sign == "." for sign in between)
+
+
+def _shown(clause: Clause) -> str:
+    return " ".join(clause.text[clause.start : clause.end].split())

@@ -1,0 +1,39 @@
+"""What the expert goes by, in the expert's own words, and what kind of evidence it is."""
+
+import pytest
+
+
+@pytest.mark.parametrize(
+    ("text", "evidence", "kind"),
+    [
+        ("Model 12 by the shuttle", "by the shuttle", "feature"),
+        ("The shuttle is boat-shaped, so it's a Model 4", "The shuttle is boat-shaped", "feature"),
+        ("According to the ledger it's a Model 4 of 1909", "According to the ledger", "ledger"),
+        ("1909 (list of the Underhay mill, p. 51)", "list of the Underhay mill, p. 51", "ledger"),
+        ("Page 40: Model 12", "Page 40", "ledger"),
+        ("1909, bill of sale", "bill of sale", "dated-document"),
+        ("Garantiekarte von 1926", "Garantiekarte von 1926", "dated-document"),
+        ("1926, by the decals and the guarantee card", "by the decals and the guarantee card", "dated-document"),
+        ("Model 12, d'après la navette", "d'après la navette", "feature"),
+        ("Model 12, por la lanzadera", "por la lanzadera", "feature"),
+        ("1911, volgens het boek", "volgens het boek", "ledger"),
+    ],
+)
+def test_evidence_is_told_word_for_word(understood, text, evidence, kind):
+    one = understood(text)
+    assert (one.evidence, one.evidence_kind) == (evidence, kind)
+
+
+@pytest.mark.parametrize("text", ["Model 12", "1907, I am sure", "Gut feeling: 1905"])
+def test_without_a_reason_it_is_an_opinion(understood, text):
+    one = understood(text)
+    assert (one.evidence, one.evidence_kind) == ("", "opinion")
+
+
+def test_pieces_that_stand_apart_are_joined_by_a_semicolon(understood):
+    one = understood("By the badge. Model 12. Ledger p. 3 has it too.")
+    assert one.evidence == "By the badge; Ledger p. 3 has it too"
+
+
+def test_the_works_of_a_ledger_are_not_said_of_the_machine(understood):
+    assert understood("1911, register of the Fellbeck works").works == ""
