@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import asyncio
 import selectors
-from collections.abc import AsyncIterator, Awaitable, Callable, Iterator, Mapping
+from collections.abc import AsyncIterator, Callable, Iterator, Mapping
 from contextlib import asynccontextmanager, contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
@@ -16,19 +16,20 @@ from pathlib import Path
 from typing import Any
 
 import httpx
-from telegram.error import NetworkError
+from telegram import InputFile
+from telegram.error import BadRequest, ChatMigrated, Forbidden, NetworkError, RetryAfter, TelegramError
 
-from bot.channels.telegram import Telegram
 from bot.channels.telegram import api as calls
-from bot.channels.telegram.experts import ChatExperts
 from bot.clerk import Clerk
-from bot.expert_desk import Desk
 from bot.handling import Handling
+from bot.running.desk import DeskUpkeep
+from bot.running.packs import Shelf, load_packs
 from bot.settings import read
-from knowledge.base import Knowledge
-from tests.telegram_server import BotServer, Chat, methods
+from bot.wiring import channels, expert_channels
+from tests.telegram_server import BotServer, Fault, methods
+from tests.telegram_server.faults import ApiError
 from tests.telegram_server.model import parsed
-from tests.telegram_server.running import EXPERTS_CHAT, desk
+from tests.telegram_server.running import desk
 from tests.telegram_server.server import Sent
 
 _BEGINS = datetime(2031, 5, 4, 12, tzinfo=UTC)
@@ -85,11 +86,23 @@ class Line:
         yield self
 
     async def call(self, method: str, params: Mapping[str, Any], wait: float = 0) -> Any:
+        """Check and carry out a call as the served server does; its refusals become the library's errors."""
         self._try(method)
-        plain = parsed(method, dict(params))
-        result = methods.carry_out(self.server, method, plain)
+        plain: dict[str, Any] = {}
+        try:
+            plain = parsed(method, _as_form(params))
+            if fault := self.server.misbehave(method, plain):
+                _fail(fault)
+            result = methods.carry_out(self.server, method, plain)
+        except ApiError as error:
+            self.server.refused.append((method, plain, error))
+            raise _as_told(error) from error
         self.server.sent.append(Sent(method, plain, result, _now()))
         return result
+
+    async def file(self, id_: str, most: int) -> tuple[str, bytes]:
+        told = await self.call("getFile", {"file_id": id_})
+        return told["file_path"], self.server.files[id_]
 
     async def updates(self, offset: int | None, allowed: list[str]) -> list[dict[str, Any]]:
         end = _now() + calls.POLL
@@ -112,59 +125,90 @@ class Line:
         return [at for _, at in self.tried if begin < at < end]
 
 
+def _as_form(params: Mapping[str, Any]) -> dict[str, Any]:
+    return {name: value.input_file_content if isinstance(value, InputFile) else value for name, value in params.items()}
+
+
+def _fail(fault: Fault) -> None:
+    if fault.kind == "429":
+        raise ApiError(429, "Too Many Requests", retry_after=fault.seconds)
+    code = {"refuse": 400, "forbid": 403}.get(fault.kind)
+    if code is None:
+        raise NetworkError("broken off")
+    raise ApiError(code, fault.text)
+
+
+def _as_told(error: ApiError) -> TelegramError:
+    """What the library makes of a refusal."""
+    if "migrate_to_chat_id" in error.parameters:
+        return ChatMigrated(error.parameters["migrate_to_chat_id"])
+    if error.code == 429:
+        return RetryAfter(error.parameters["retry_after"])
+    return Forbidden(error.text) if error.code == 403 else BadRequest(error.text.removeprefix("Bad Request: "))
+
+
 def _now() -> float:
     return asyncio.get_running_loop().time()
 
 
 @dataclass
 class Quick:
-    """What a test has in hand while the program runs."""
+    """The program while it runs, for tests that do not await: each of these lets it run until something is so."""
 
+    loop: QuickLoop
     line: Line
     clerk: QuickClerk
-    group: Chat
 
-    async def until(self, condition: Callable[[], object], most: float) -> float:
-        """Wait until something is so, at most so many seconds of the quick clock; return how many it took."""
-        begun = _now()
+    @property
+    def now(self) -> float:
+        return self.loop.time()
+
+    def until(self, condition: Callable[[], object], most: float = 60.0) -> None:
+        """Wait until something is so, at most so many seconds of the quick clock."""
+        begun = self.now
         while not condition():
-            assert _now() - begun < most, "it took too long"
-            await asyncio.sleep(0.1)
-        return _now() - begun
+            assert self.now - begun < most, "it did not come about in time"
+            self.sleep(0.1)
 
-    async def counts(self) -> dict[str, int]:
-        found: dict[str, int] = await self.clerk.do(lambda journal: journal.counts())
-        return found
+    def sleep(self, seconds: float) -> None:
+        self.loop.run_until_complete(asyncio.sleep(seconds))
 
-
-def run_quickly(
-    folder: Path, server: BotServer, knowledge: Knowledge, script: Callable[[Quick], Awaitable[None]],
-    monkeypatch: Any,
-) -> None:  # fmt: skip
-    """Run the channel while `script` lasts."""
-    room = desk(folder, server, every_group=True)
-    settings, line = read(folder / "settings.toml"), Line(server)
-    monkeypatch.setattr(calls, "make", lambda _: line)
-
-    async def carry() -> None:
-        async with QuickClerk(settings.store.path, create=True) as clerk:
-            at_desk = lambda: Desk(clerk.journal, [ChatExperts(clerk, EXPERTS_CHAT)])  # noqa: E731
-            telegram, stop = Telegram(settings, clerk, lambda: knowledge, at_desk), asyncio.Event()
-            handling = Handling(clerk, {telegram.name: telegram.handle}, lambda _: knowledge)
-            parts = [asyncio.create_task(part.run(stop)) for part in (telegram, handling)]
-            await script(Quick(line, clerk, room.group))
-            stop.set()
-            clerk.ring_all()
-            await asyncio.gather(*parts)
-
-    with _quick() as loop:
-        loop.run_until_complete(carry())
+    def counts(self) -> dict[str, int]:
+        return self.clerk.journal.counts()
 
 
 @contextmanager
-def _quick() -> Iterator[QuickLoop]:
+def running_quickly(folder: Path, server: BotServer, pack: Path, monkeypatch: Any) -> Iterator[Quick]:
+    """Carry the channel and the desk, as `bedstamp run` does, on a clock that jumps."""
     loop = QuickLoop()
+    carrying = _carried(folder, server, pack, monkeypatch)
     try:
-        yield loop
+        line, clerk = loop.run_until_complete(carrying.__aenter__())
+        try:
+            yield Quick(loop, line, clerk)
+        finally:
+            loop.run_until_complete(carrying.__aexit__(None, None, None))
     finally:
         loop.close()
+
+
+@asynccontextmanager
+async def _carried(
+    folder: Path, server: BotServer, pack: Path, monkeypatch: Any
+) -> AsyncIterator[tuple[Line, QuickClerk]]:
+    desk(folder, server, pack, every_group=True)
+    settings, line, stop = read(folder / "settings.toml"), Line(server), asyncio.Event()
+    monkeypatch.setattr(calls, "make", lambda _: line)
+    async with QuickClerk(settings.store.path, create=True) as clerk:
+        await clerk.do(lambda journal: load_packs(settings.knowledge.packs, journal))
+        await clerk.do(lambda journal: journal.recover(clerk.now()))
+        (channel,) = channels(settings, clerk)
+        handling = Handling(clerk, {channel.name: channel.handle}, Shelf().current)
+        upkeep = DeskUpkeep(clerk, expert_channels(settings, clerk), passed=_now)
+        parts = [asyncio.create_task(part.run(stop)) for part in (channel, handling, upkeep)]
+        try:
+            yield line, clerk
+        finally:
+            stop.set()
+            clerk.ring_all()
+            await asyncio.gather(*parts)

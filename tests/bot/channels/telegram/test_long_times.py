@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import asyncio
 import random
 import time
 from itertools import pairwise
 
 import pytest
 
-from tests.bot.channels.telegram.quick import Quick, run_quickly
+from tests.bot.channels.telegram.quick import running_quickly
 from tests.telegram_server import BotServer, Person
 from tests.telegram_server.running import ADA, BEN, EXPERTS_CHAT, desk
 
@@ -37,53 +36,48 @@ def ask(chat, number: int) -> tuple[int, int]:
     return chat.id, chat.says(Person(30_000 + number, "x"), f"K2250{number % 90 + 10}, how old is it?")["message_id"]
 
 
-def test_an_hour_without_network_loses_nothing_and_is_waited_out_in_bounded_steps(
-    tmp_path, unserved, knowledge, monkeypatch
-):
-    groups = [unserved.group(-1001234700000 - number) for number in range(10)]
+@pytest.fixture
+def quick(tmp_path, unserved, pack_folder, monkeypatch):
+    with running_quickly(tmp_path, unserved, pack_folder, monkeypatch) as made:
+        yield made
 
-    async def script(quick: Quick) -> None:
-        loop, chance, asked = asyncio.get_running_loop(), random.Random(20310504), []
-        asked.append(ask(groups[0], 0))
-        await quick.until(lambda: quick.line.server.sent and answered(unserved), 10)
-        await asyncio.sleep(1)
-        asked += [ask(groups[0], number) for number in range(1, 6)]  # of these some are taken in and not answered yet
-        await quick.until(lambda: len(answered(unserved)) == 2, 10)
-        quick.line.is_cut, began = True, loop.time()
-        for number in range(6, 100):
-            await asyncio.sleep(chance.uniform(0, 2 * HOUR / 94))
-            asked.append(ask(groups[number % 10], number))
-        await asyncio.sleep(max(0.0, began + HOUR - loop.time()))
-        quick.line.is_cut, ended = False, loop.time()
-        await quick.until(lambda: len(answered(unserved)) == 100, 75 + 60)
-        tries = quick.line.tries_between(began, ended)
-        assert len(tries) < 4 * (ended - began) / 60 + 60, "no busy loop"
-        assert max(later - one for one, later in pairwise([began, *tries, ended])) <= 75, "and no giving up"
-        await asyncio.sleep(120)
-        assert sorted(answered(unserved)) == sorted(asked)
-        assert (await quick.counts()) == {"handled": 100, "sent": 100}
-        assert unserved.pending == []
-        assert unserved.confirmed == 100
 
-    run_quickly(tmp_path, unserved, knowledge, script, monkeypatch)
+def test_an_hour_without_network_loses_nothing_and_is_waited_out_in_bounded_steps(quick, unserved):
+    groups, chance = [unserved.group(-1001234700000 - number) for number in range(10)], random.Random(20310504)
+    asked = [ask(groups[0], 0)]
+    quick.until(lambda: answered(unserved), 10)
+    quick.sleep(1)
+    asked += [ask(groups[0], number) for number in range(1, 6)]  # of these some are taken in and not answered yet
+    quick.until(lambda: len(answered(unserved)) == 2, 10)
+    quick.line.is_cut, began = True, quick.now
+    for number in range(6, 100):
+        quick.sleep(chance.uniform(0, 2 * HOUR / 94))
+        asked.append(ask(groups[number % 10], number))
+    quick.sleep(max(0.0, began + HOUR - quick.now))
+    quick.line.is_cut, ended = False, quick.now
+    quick.until(lambda: len(answered(unserved)) == 100, 75 + 60)
+    tries = quick.line.tries_between(began, ended)
+    assert len(tries) < 4 * (ended - began) / 60 + 60, "no busy loop"
+    assert max(later - one for one, later in pairwise([began, *tries, ended])) <= 75, "and no giving up"
+    quick.sleep(120)
+    assert sorted(answered(unserved)) == sorted(asked)
+    assert quick.counts() == {"handled": 100, "sent": 100}
+    assert unserved.pending == []
+    assert unserved.confirmed == 100
 
 
 @pytest.mark.parametrize("without_network", [False, True])
-def test_after_a_quiet_week_updates_are_numbered_anew_and_answered_all_the_same(
-    tmp_path, unserved, knowledge, monkeypatch, without_network
-):
-    async def script(quick: Quick) -> None:
-        asked = [ask(quick.group, 1)]
-        await quick.until(lambda: len(answered(unserved)) == 1, 10)
-        quick.line.is_cut = without_network
-        await asyncio.sleep(HOUR / 4)  # stands for the week: what the server does after it is set below
-        unserved.first_update = 2  # below all numbers so far
-        quick.line.is_cut = False
-        asked.append(ask(quick.group, 2))
-        await quick.until(lambda: len(answered(unserved)) == 2, 120)
-        assert answered(unserved) == asked
-
-    run_quickly(tmp_path, unserved, knowledge, script, monkeypatch)
+def test_after_a_quiet_week_updates_are_numbered_anew_and_answered_all_the_same(quick, unserved, without_network):
+    group = unserved.group()
+    asked = [ask(group, 1)]
+    quick.until(lambda: len(answered(unserved)) == 1, 10)
+    quick.line.is_cut = without_network
+    quick.sleep(HOUR / 4)  # stands for the week: what the server does after it is set below
+    unserved.first_update = 2  # below all numbers so far
+    quick.line.is_cut = False
+    asked.append(ask(group, 2))
+    quick.until(lambda: len(answered(unserved)) == 2, 120)
+    assert answered(unserved) == asked
 
 
 @pytest.mark.long
