@@ -74,10 +74,12 @@ class MailOffice:
         id_ = self.journal.receive("mail", key_of(raw), raw, self.now)
         if id_ is None:
             return []
-        message = self.journal.incoming(id_)
-        assert message is not None
-        handle(self.journal, message, self.handler, self.knowledge, lambda: self.now)
+        self.handle_waiting()
         return [parsed(one.body) for one in self._outgoing() if one.id > before]
+
+    def handle_waiting(self) -> None:
+        for message in self.journal.waiting(self.now):
+            handle(self.journal, message, self.handler, self.knowledge, lambda: self.now)
 
     def mail(
         self,
