@@ -18,7 +18,7 @@ from knowledge.tokens.shaping import Shape, matches_code
 
 _WORD: Final = re.compile(r"[^\W\d_]+")
 _END_OF_SERIES: Final = re.compile(r"9{5,}")  # 'what comes after 9999999?' asks of no machine
-_OPENING: Final = re.compile(r"\s*\d{3,4} ?[?,:]")
+_ENDS: Final = re.compile(r" ?[?,:.!\n]| [A-Z]|\s*\Z")  # of a sentence that is just a number
 _SHORT: Final = 80  # characters of a question that is about little but its number
 _LOOKED_AT: Final = 2_000  # characters searched for names of makers and models
 _LOCAL: Final = re.compile(r"\d{3}-\d{4}(?![\w-])")
@@ -59,10 +59,10 @@ class Message:
         """'anno di 318842?': a short question with a word for a year."""
         return len(self.low) < _SHORT and "?" in self.low and not lists.YEARS.isdisjoint(_WORD.findall(self.low))
 
-    @cached_property
-    def _opens_with_it(self) -> bool:
-        """'929? It is an Ottrel.', '929, how old is it?': little but a number, and what is asked or named of it."""
-        if len(self.low) >= _SHORT or not _OPENING.match(self.plain):
+    def _is_asked_about(self, shape: Shape) -> bool:
+        """'929? It is an Ottrel.', 'How old? 929': a sentence of its own, in a short question about a machine."""
+        before, after = self.plain[: shape.start].rstrip(" "), self.plain[shape.end : shape.end + 3]
+        if len(self.low) >= _SHORT or (before and before[-1] not in "?!.:\n") or not _ENDS.match(after):
             return False
         return names_a_thing(self.low, self.names) or context.asks_for_an_age(self.low)
 
@@ -128,7 +128,8 @@ class Message:
             return self.about or len(shape.serial) > 5
         if not 3 <= size <= 12 or (not shape.prefix and _END_OF_SERIES.fullmatch(shape.digits)):
             return False
-        if shape.known_to(self.names) and (size > 4 or shape.prefix or self._opens_with_it):
+        told = size > 4 or shape.prefix or (marked and self.about) or self._is_asked_about(shape)
+        if told and shape.known_to(self.names):
             return True
         if 0 < len(shape.prefix + shape.suffix) < 3 and 5 <= size <= 8:  # a letter or two are what a serial looks like
             return True

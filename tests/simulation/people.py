@@ -100,5 +100,9 @@ def settling(rng: random.Random, one: Machine, knowledge: Knowledge) -> str | No
         return None
     model = knowledge.models[one.block.model].name if one.block.model else ""
     pattern = rng.choice([text for text in _SETTLING if model or "{model}" not in text])
-    date = edtf.in_words(edtf.parse(one.block.date))
-    return pattern.format(number=one.serial, model=model, date=date, page=rng.randrange(1, 300))
+    return pattern.format(number=one.serial, model=model, date=when(one), page=rng.randrange(1, 300))
+
+
+def when(one: Machine) -> str:
+    """Return the date of a machine as people say it."""
+    return edtf.in_words(edtf.parse(one.block.date))

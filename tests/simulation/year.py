@@ -160,7 +160,8 @@ class Year:
         understood = proposal.understood
         if not proposal.can_settle or understood.date != one.block.date or understood.serial not in ("", one.serial):
             self.shown_wrongly += 1
-            proposal = desk.propose(case.id, expert, f"{one.serial}: {one.block.date}", knowledge, now)
+            plainly = f"The number stamped on it is {one.serial}. Made {people.when(one)}."
+            proposal = desk.propose(case.id, expert, plainly, knowledge, now)
         done = desk.settle(proposal.id, expert, now)
         assert done.finding is not None, done.text
         month.settled += 1

@@ -23,6 +23,8 @@ def serials(text: str) -> list[str]:
         ("The number is 408. When was it made?", "408"),
         ("Number 408, how old is that?", "408"),
         ("die Nummer ist 5272, wie alt?", "5272"),
+        ("my gran's machine says 358, can anybody date it?", "358"),
+        ("What do I have here? 5494 It is a Tollgate", "5494"),
         ("380, how old is it?", "380"),
         ("929 ? It is a Tollgate.", "929"),
         ("5272? A Tollgate I think", "5272"),
