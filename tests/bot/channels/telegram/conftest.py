@@ -9,8 +9,10 @@ from pathlib import Path
 import pytest
 
 from knowledge.packs import write
+from tests.bot.channels.telegram.experts_room import ExpertsRoom
+from tests.bot.channels.telegram.quick import running_quickly
 from tests.telegram_server import BotServer
-from tests.telegram_server.running import EXPERT, EXPERTS_CHAT, Desk, desk
+from tests.telegram_server.running import EXPERT, EXPERTS_CHAT, MINA, Desk, desk
 
 _groups = count(-1001234600001, -1)
 
@@ -48,3 +50,15 @@ def server() -> Iterator[BotServer]:
     with BotServer().running() as own:
         own.group(EXPERTS_CHAT, "Experts")
         yield own
+
+
+@pytest.fixture
+def desk_room(tmp_path: Path, pack_folder: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[ExpertsRoom]:
+    """Two groups and an experts' chat with two members, on a clock that jumps; nothing that is sent is refused."""
+    server = BotServer()
+    experts = server.group(EXPERTS_CHAT, "Experts")
+    experts.admins, experts.members = (EXPERT,), {MINA}
+    with running_quickly(tmp_path, server, pack_folder, monkeypatch) as quick:
+        other = server.group(-1001234500077, "Elsewhere")
+        yield ExpertsRoom(quick, server, tmp_path, server.group(), other, experts)
+        assert [error.text for _, _, error in server.refused] == []
