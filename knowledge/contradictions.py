@@ -19,16 +19,19 @@ from knowledge.said import Said
 from knowledge.tokens.nouns import SerialToken
 
 
-def contradictions(finding: Finding, knowledge: Knowledge) -> tuple[str, ...]:
+def contradictions(finding: Finding, knowledge: Knowledge, *, across_makers: bool = True) -> tuple[str, ...]:
     """Return, a sentence each, what lists and other findings say against a finding; nothing when all goes together.
 
-    The finding may be known already or not; a machine without a number contradicts nothing.
+    The finding may be known already or not; a machine without a number contradicts nothing. Without `across_makers`
+    lists of makers other than the finding's never count, for what another group says of a maker unknown here.
     """
     serial = finding.serial
     if not serial:
         return ()
     token = SerialToken(serial, 0, len(serial), finding.prefix, finding.digits, finding.suffix, introduced=True)
     same_number = [one for one in rank(token, 0, knowledge, Said()) if took_as_typed(one, token)]
+    maker = "" if across_makers else knowledge.maker_of_finding(finding)
+    same_number = [one for one in same_number if not (maker and one.register and one.maker != maker)]
     reading = Reading(finding.prefix, finding.digits, finding.suffix, ("as-typed",), 1.0)
     return tuple(against(of_finding(finding, reading, 0, knowledge), finding, same_number, knowledge))
 

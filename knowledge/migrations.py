@@ -105,6 +105,37 @@ def findings_and_sightings_of_packs(database: Database) -> None:
     )
 
 
+@KNOWLEDGE(name="6 changes of registers")
+def changes_of_registers(database: Database) -> None:
+    """What was proposed for a row of a register, and what became of it; rows are only ever added.
+
+    `before` and `after` are the cells of a row as JSON, NULL for no row. `proposer` and `who` name nobody ('expert 3').
+    That nobody agrees to what they proposed themselves is seen to here too, whatever a program does.
+    """
+    database.conn.execute(
+        "CREATE TABLE register_changes (number INTEGER PRIMARY KEY AUTOINCREMENT, pack TEXT NOT NULL, "
+        "in_table TEXT NOT NULL, before TEXT, after TEXT, proposer TEXT NOT NULL CHECK (proposer != ''), "
+        "at TEXT NOT NULL, why TEXT NOT NULL, CHECK (before IS NOT NULL OR after IS NOT NULL)) STRICT"
+    )
+    database.conn.execute(
+        "CREATE TABLE register_decisions (place INTEGER PRIMARY KEY AUTOINCREMENT, "
+        "change INTEGER NOT NULL UNIQUE REFERENCES register_changes(number), "
+        "what TEXT NOT NULL CHECK (what IN ('in force', 'turned down', 'taken back')), who TEXT NOT NULL "
+        "CHECK (who != ''), at TEXT NOT NULL, why TEXT NOT NULL) STRICT"
+    )
+    database.conn.execute(
+        "CREATE TRIGGER register_decisions_by_two BEFORE INSERT ON register_decisions WHEN NEW.what = 'in force' "
+        "AND NEW.who = (SELECT proposer FROM register_changes WHERE number = NEW.change) "
+        "BEGIN SELECT RAISE(ABORT, 'a register changes only when two experts agree'); END"
+    )
+    for table in ("register_changes", "register_decisions"):
+        for event in ("UPDATE", "DELETE"):
+            database.conn.execute(
+                f"CREATE TRIGGER {table}_no_{event.lower()} BEFORE {event} ON {table} "
+                "BEGIN SELECT RAISE(ABORT, 'the history of registers is only added to'); END"
+            )
+
+
 def _table_of_rows(database: Database, table: str, columns: str) -> None:
     # Without a rowid the rows lie in the file in the order in which they are streamed out again.
     texts = ", ".join(f'"{column}" TEXT NOT NULL' for column in columns.split())

@@ -15,6 +15,11 @@ from knowledge.stored import Stored
 
 _CELLS = tuple(field.name for field in fields(Finding))
 _COLUMNS = ", ".join(f'"{name}"' for name in _CELLS)
+NOT_WITHDRAWN = (
+    "NOT IN (SELECT key FROM finding_changes WHERE what = 'withdrawn' AND number IN "
+    "(SELECT max(number) FROM finding_changes GROUP BY key))"
+)
+"""What SQL says of a key that counts: also one that other groups share again."""
 _LAST = "number IN (SELECT max(number) FROM finding_changes GROUP BY key)"
 
 
@@ -26,6 +31,12 @@ class StoredFindings(Stored):
         select = f"SELECT {_COLUMNS} FROM finding_changes WHERE {_LAST} AND what != ? ORDER BY number"
         with explained(self.path):
             return tuple(_finding(row) for row in self._execute(select, (WITHDRAWN,)))
+
+    def withdrawn_findings(self) -> frozenset[str]:
+        """Return the keys of those that were withdrawn: they count no more, whoever shares them again."""
+        with explained(self.path):
+            found = self._execute(f"SELECT key FROM finding_changes WHERE {_LAST} AND what = ?", (WITHDRAWN,))
+            return frozenset(key for (key,) in found)
 
     def add_finding(self, finding: Finding) -> None:
         """Add a finding. Raises FindingError when it cannot be answered from, or its key was used before."""
