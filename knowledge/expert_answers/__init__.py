@@ -11,7 +11,7 @@
       evidence.py        what the expert goes by
       agreeing.py        that one of the datings shown is right
     resolving.py       what several statements come to: corrections, alternatives, narrower times
-    vocabulary.py, time_words.py, evidence_words.py    the phrases of all these, looked for by plain.py
+    act_words.py, vocabulary.py, time_words.py, evidence_words.py    the phrases of all these; plain.py looks for them
 
 Whatever cannot be read surely is handed back as unclear, so that it can be shown; nothing is guessed.
 """

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from knowledge.expert_answers import vocabulary as words
+from knowledge.expert_answers import act_words as words
 from knowledge.expert_answers.clauses import Clause
 
 TELLS, ASKS, NOT_OURS, TAKES, GIVES_UP, QUESTION = "tells", "asks", "not-ours", "takes", "gives-up", "question"
@@ -68,6 +68,8 @@ def _is_back(lasting: str, clause: Clause) -> bool:
 
 
 def _does(clause: Clause) -> str:
+    if words.WANTED.search(clause.words) and words.A_PICTURE.search(clause.words):
+        return ASKS
     for does, phrases in _TABLE:
         if phrases.search(clause.low, clause.start, clause.end) and not _is_excepted(does, clause):
             return does

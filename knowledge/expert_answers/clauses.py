@@ -23,6 +23,8 @@ _SHORT = frozenset(
 )
 _OF_NUMBERS = frozenset({"no", "nr", "c", "p", "s", "a", "e", "i", "h", "t"})
 """These shorten something only before a number: 'No. 9', and 'No.' by itself."""
+_DAY_BEFORE = re.compile(r"(?<!\w)(\d{1,2})\.\Z")
+_NEXT_WORD = re.compile(r"\s*([^\W\d_]{3,})")
 _WORD_BEFORE = re.compile(r"([^\W\d_]+)\.\Z")
 _MONTH_AND_DAY = re.compile(r"(?<!\w)([^\W\d_]{3,})\.? ?\d{0,2}(?:st|nd|rd|th)?\Z")
 _PIECE = re.compile(r"[^\W\d_]+|\d+|[^\w\s]")
@@ -103,6 +105,9 @@ def _sentences(low: str) -> Iterator[tuple[int, int, str]]:
 
 def _is_inside(low: str, stop: re.Match[str]) -> bool:
     """Tell whether a full stop belongs to an abbreviation: 'p. 40', 'c. 1911'."""
+    if (day := _DAY_BEFORE.search(low, max(0, stop.start() - 4), stop.end())) and day[1]:
+        following = _NEXT_WORD.match(low, stop.end())
+        return following is not None and month_number(following[1]) is not None
     before = _WORD_BEFORE.search(low, max(0, stop.start() - 12), stop.end())
     behind = low[stop.end() : stop.end() + 2].strip()
     if before is None or before[1] not in _SHORT or not behind:
@@ -127,10 +132,17 @@ def _is_in_a_date(low: str, comma: int, start: int, end: int) -> bool:
     return year[:4].isdecimal() and before is not None and month_number(before[1]) is not None
 
 
+_YEAR_CUT_SHORT = re.compile(r"'\d\d(?!\d)")
+
+
+def _is_edge(sign: str) -> bool:
+    return sign.isspace() or sign in ",;:-–—*\"'"
+
+
 def _trimmed(low: str, start: int, end: int) -> tuple[int, int]:
-    while start < end and (low[start].isspace() or low[start] in ",;:-–—*\"'"):
+    while start < end and _is_edge(low[start]) and not _YEAR_CUT_SHORT.match(low, start):
         start += 1
-    while end > start and (low[end - 1].isspace() or low[end - 1] in ",;:-–—*\"'."):
+    while end > start and (_is_edge(low[end - 1]) or low[end - 1] == "."):
         end -= 1
     return start, end
 

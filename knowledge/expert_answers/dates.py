@@ -15,7 +15,7 @@ from knowledge.expert_answers.calendar import calendar_dates
 from knowledge.expert_answers.clauses import Clause, Placed
 from knowledge.expert_answers.names import Stated, denies
 from knowledge.expert_answers.plain import Phrases
-from knowledge.expert_answers.vocabulary import DENIED, SOLD
+from knowledge.expert_answers.vocabulary import DENIED, SOLD, THOUGHT
 from knowledge.hearing.words import Word
 from knowledge.hearing.years import means, part_of_decade, time_at, wars
 
@@ -36,6 +36,8 @@ def dates_in(clause: Clause, before: Clause | None = None, after: Clause | None 
     first = before.start if before is not None and time_words.HEDGES.is_all_of(before.words) else clause.start
     last = after.end if after is not None and any(one.is_all_of(after.words) for one in _BEHIND) else clause.end
     verbs = _verbs(clause) if cores else []
+    if cores and THOUGHT.search(clause.words):
+        return []
     found: list[Stated] = []
     for place, (start, end, text) in enumerate(cores):
         since = cores[place - 1][1] if place else first

@@ -46,13 +46,13 @@ def piece_in(clause: Clause, said: Sequence[Stated], before: Piece | None = None
             clause.start, clause.end, before.kind, *((tuple(said), ()) if _has_days(before) else ((), tuple(said)))
         )
     nouns = {
-        kind: [match for match in phrases.all(clause.low, clause.start, clause.end) if not _is_a_name(match, said)]
+        kind: [match for match in phrases.all(clause.low, clause.start, clause.end) if _counts(clause, match, said)]
         for kind, phrases in words.NOUNS.items()
     }
     kind = next((kind for kind in EVIDENCE if nouns.get(kind)), "")
     if not kind:
         return None
-    if kind == FEATURE and any(one.kind == "serial" for one in said):
+    if kind == FEATURE and any(one.kind == "serial" for one in said) and not words.SURE_CUE.search(clause.words):
         return None  # the words tell of the number itself
     every = [match for matches in nouns.values() for match in matches]
     times = [one for one in said if one.kind in (DATE, SALE)]
@@ -86,9 +86,15 @@ def _is_its_day(clause: Clause, said: Sequence[Stated], before: Piece) -> bool:
     return bool(is_of_a_book) and sign in (",", "(") and clause.words.isdecimal()
 
 
-def _is_a_name(noun: re.Match[str], said: Sequence[Stated]) -> bool:
-    """Tell whether a noun is part of a name: 'Fellbeck Register Works'."""
-    return any(one.kind not in (DATE, SALE) and one.start <= noun.start() and noun.end() <= one.end for one in said)
+def _counts(clause: Clause, noun: re.Match[str], said: Sequence[Stated]) -> bool:
+    """Tell whether a noun is evidence: not in 'without a receipt', nor as part of a name."""
+    before = clause.low[max(clause.start, noun.start() - 30) : noun.start()]
+    if words.NO_EVIDENCE.ends(before) or words.NO_EVIDENCE.ends(_LAST_WORDS.sub("", before)):
+        return False
+    return not any(one.kind not in (DATE, SALE) and one.start <= noun.start() < one.end for one in said)
+
+
+_LAST_WORDS = re.compile(r"(?:\s(?:an?|the|any|my|our|casting|der|die|das|den|le|la|el|il|de|het))+\s*\Z")
 
 
 def _is_of_a_book(clause: Clause, one: Stated) -> bool:
@@ -104,12 +110,20 @@ def _extent(clause: Clause, first: int, last: int, facts: Sequence[Stated], date
     behind = [one for one in facts if one.start >= last]
     start, end = clause.start, clause.end
     if before:
-        cue = next((m.start() for m in words.CUE.all(clause.low, max(one.end for one in before), first)), None)
-        start = start if cue is None else cue
+        since = max(one.end for one in before)
+        cue = next((m.start() for m in words.CUE.all(clause.low, since, first)), None)
+        start = cue if cue is not None else since if first - since < _SHORT_GAP else start
     if behind and start == clause.start:
         result = words.RESULT.search(clause.low, last, min(one.start for one in behind))
         at_cue = words.CUE.begins(clause.low, start)
         end = result.start() if result else last if at_cue and at_cue.start() == start else end
+    follows = words.FOLLOWS.search(clause.low, last, end)
+    return _trimmed(clause.low, start, follows.start() if follows else end)
+
+
+def _trimmed(low: str, start: int, end: int) -> tuple[int, int]:
+    while start < end and not low[start].isalnum():
+        start += 1
     return start, end
 
 

@@ -22,7 +22,7 @@ NOUNS = {
         "aankoopbon|aankoopbewijs|koopbewijs"
     ),
     LEDGER: Phrases(
-        "ledger*|page|pages|p.|pp.|p|pp|register*|list|lists|listing|book|books|book of numbers|number book|"
+        "ledger*|page|pages|pg|pg.|p.|pp.|p|pp|register*|list|lists|listing|book|books|book of numbers|number book|"
         "letter book|"
         "letterbook|day book|daybook|yearbook*|catalogue*|catalog*|price list*|card index|index card*|records|"
         "works records|factory records|entry|volume|vol.|vol|folio|table|database|archive*|circular|production cards|"
@@ -60,6 +60,19 @@ CUE = Phrases(
     "volgens|zie|aan|gezien|wegens|omdat|want|met|op grond van|blijkens|vanwege|door"
 )
 """What leads to the evidence behind a statement: 'Model 9 by the shuttle'."""
+FOLLOWS = re.compile(
+    r"[\s,]+(?:(?:and|und|et|y|e|en) )?(?:(?:is|are|ist|est|es|e|was) )?(?:therefore|hence|thus|daher|deshalb|donc|"
+    r"quindi|"
+    r"por tanto|dus)(?![^\W_])"
+)
+"""What follows from evidence is none of it."""
+NO_EVIDENCE = Phrases(
+    "no|not by|not the|without|despite|in spite of|never mind|don't trust|do not trust|ignore|disregard|"
+    "regardless of|forget|"
+    "ohne|trotz|kein|keine|sans|malgré|pas de|sin|a pesar de|senza|nonostante|zonder|ondanks|geen"
+)
+"""A noun behind these is nothing that the expert goes by."""
+SURE_CUE = Phrases("by|according to|as per|per|judging by|see|laut|d'après|selon|según|secondo|volgens")
 RESULT = re.compile(
     r"(?<![^\W_])(?:so|therefore|hence|thus|it's|it is|its an?|this is|that's|that is|i'd say|i would say|i make it|"
     r"makes it|"

@@ -7,9 +7,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from knowledge.expert_answers.clauses import Clause
-from knowledge.expert_answers.vocabulary import AS_SUCH, DENIED, DENIES, LIKENESS, SURE, WEAKLY
+from knowledge.expert_answers.vocabulary import AS_SUCH, DENIED, DENIES, LIKENESS, SPOKEN_TO, SURE, THOUGHT, WEAKLY
 from knowledge.hearing.name_index import MODEL_WORDS
 from knowledge.hearing.named import mentions
+from knowledge.hearing.numbers import value
 from knowledge.names import Names
 
 MAKER, MODEL, WORKS = "makers", "models", "works"
@@ -58,6 +59,7 @@ def names_in(clause: Clause, names: Names) -> list[Stated]:
     }
     found |= set(_bare(clause, names.models))
     longest = _longest(found)
+    longest += _in_words(clause, names.models)
     longest += _unknown(clause, longest)
     return sorted((_judged(clause, one) for one in longest if not _is_other(clause, one)), key=lambda one: one.start)
 
@@ -105,6 +107,20 @@ def _bare(clause: Clause, models: Mapping[str, tuple[str, ...]]) -> Iterator[Sta
             yield Stated("models", ids, clause.start + match.start("number"), clause.start + match.end("number"))
 
 
+_MODEL = rf"(?<![^\W_])(?:{'|'.join(sorted(MODEL_WORDS))})"
+_IN_WORDS = re.compile(_MODEL + r" (?:number |no\.? )?([^\W\d_]{3,9})(?![^\W_])")
+
+
+def _in_words(clause: Clause, models: Mapping[str, tuple[str, ...]]) -> list[Stated]:
+    """Return models whose number is written as a word: 'Model nine'."""
+    found = []
+    for match in _IN_WORDS.finditer(clause.low, clause.start, clause.end):
+        ids = models.get(f"model {value(match[1])}", ())
+        if ids:
+            found.append(Stated(MODEL, ids, *match.span()))
+    return found
+
+
 _NUMBERED = re.compile(
     r"(?<![^\W_])(?:" + "|".join(sorted(MODEL_WORDS)) + r")\.? ?(?:no\.? ?|nr\.? ?)?\d+[a-z]?(?![^\W_])"
 )
@@ -136,10 +152,16 @@ _ARTICLE = re.compile(
 )
 
 
+def _is_one_word(clause: Clause, one: Stated) -> bool:
+    return clause.low[one.start : one.end].isalpha()
+
+
 def _is_other(clause: Clause, one: Stated) -> bool:
     """Tell 'shorter than the Model 9', and 'the 52P was dropped then', which is said of the model as such."""
     before, behind = clause.low[max(clause.start, one.start - 40) : one.start], clause.low[one.end : clause.end]
     if one.kind != MAKER and AS_SUCH.begins(behind):
+        return True
+    if THOUGHT.search(before) or (one.kind == MODEL and _is_one_word(clause, one) and SPOKEN_TO.ends(before)):
         return True
     is_like = LIKENESS.ends(before) or LIKENESS.ends(_ARTICLE.sub("", before))
     return is_like and not WEAKLY.search(before)

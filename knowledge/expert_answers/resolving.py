@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from datetime import date
 
 from knowledge import edtf
@@ -26,7 +27,7 @@ def standing(said: Sequence[Stated], low: str) -> list[Stated]:
     """Return the statements of one kind that still stand at the end: not denied, not taken back."""
     kept: list[Stated] = []
     last: Stated | None = None
-    for one in sorted(said, key=lambda one: one.start):
+    for one in _denied_together(sorted(said, key=lambda one: one.start), low):
         if last is not None and not one.denied and _is_corrected(low, last.end, one.start):
             kept = []
         last = one
@@ -35,6 +36,22 @@ def standing(said: Sequence[Stated], low: str) -> list[Stated]:
         else:
             kept.append(one)
     return [one for one in kept if not one.weak] or kept
+
+
+def _denied_together(said: Sequence[Stated], low: str) -> list[Stated]:
+    """Return the statements with all of 'not an A, B, C or D' denied; 'not an A, a B' tells what it is instead."""
+    found: list[Stated] = []
+    for place, one in enumerate(said):
+        listed = found and found[-1].denied and _LISTED.fullmatch(low, found[-1].end, one.start)
+        pairs = zip(said[place - 1 :], said[place:], strict=False)
+        if listed and any(_NOR.search(low, before.end, behind.start) for before, behind in pairs):
+            one = replace(one, denied=True)
+        found.append(one)
+    return found
+
+
+_LISTED = re.compile(r"\s*(?:,\s*)?(?:(?:or|nor|oder|noch|ni|ou|o|of|und|and)\s+)?(?:an?\s+|the\s+|works\s+|a\s+)?")
+_NOR = re.compile(r"\A(?:\s|,)*(?:or|nor|oder|noch|ni|ou|o|of)\s")
 
 
 def _is_corrected(low: str, start: int, end: int) -> bool:

@@ -62,7 +62,8 @@ HEDGES = Phrases(
     "ongeveer|ik zou zeggen|zo rond"
 )
 AND_SO = Phrases(
-    "ish|or so|or thereabouts|thereabouts|give or take|plus or minus|plus minus|more or less|approx|approx.|roughly|"
+    "ish|or so|or thereabouts|thereabouts|give or take|plus/minus|plus or minus|plus minus|more or less|approx|"
+    "approx.|roughly|"
     "probably|i guess|maybe|"
     "perhaps|at a guess|i'd say|i would say|i'd guess|i would guess|i suppose|or near|or about then|oder so|herum|"
     "rum|ungefähr|"

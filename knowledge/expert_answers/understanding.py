@@ -39,7 +39,15 @@ def understand(text: str, knowledge: Knowledge, asked: About | None = None) -> U
     if len(whole) > _LONGEST or len(text) > _LONGEST_MAIL:
         heard.unclear.append(f"what stands behind the first {_LONGEST:,} signs was not read")
     understood = _facts(heard, own, knowledge, about)
-    return _of_kind(understood, told, heard, own)
+    return _of_kind(understood, told, heard, own, _every_maker_is_denied(heard, plain(own), knowledge))
+
+
+def _every_maker_is_denied(heard: Heard, low: str, knowledge: Knowledge) -> bool:
+    """Tell whether the machine is said to be of none of the makers that are known."""
+    left = {value for one in standing(heard.of(MAKER), low) for value in one.values}
+    named = {value for one in heard.of(MAKER) for value in one.values}
+    theirs = {register.maker for register in knowledge.registers.values() if register.is_of_serials}
+    return not left and len(named) > 1 and theirs <= named
 
 
 def _facts(heard: Heard, own: str, knowledge: Knowledge, about: About) -> Understood:
@@ -111,9 +119,9 @@ def _agreed(facts: Understood, heard: Heard) -> Understood:
     )  # fmt: skip
 
 
-def _of_kind(facts: Understood, told: Sequence[Act], heard: Heard, own: str) -> Understood:
+def _of_kind(facts: Understood, told: Sequence[Act], heard: Heard, own: str, all_denied: bool) -> Understood:
     does = {act.does for act in told}
-    if acts.NOT_OURS in does:
+    if acts.NOT_OURS in does or (all_denied and not facts.tells):
         facts, kind = Understood(NOT_OURS), NOT_OURS
     elif acts.ASKS in does or (acts.QUESTION in does and any(acts.is_for_the_asker(act) for act in told)):
         kind = ASK_BACK

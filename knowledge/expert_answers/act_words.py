@@ -1,0 +1,275 @@
+"""The words by which an answer's clauses do something: ask, promise, quote, speak of another machine.
+
+Phrases are parted by '|' and looked for as `plain.Phrases` says; English, German, French, Spanish, Italian and Dutch.
+"""
+
+from __future__ import annotations
+
+from knowledge.expert_answers.plain import Phrases
+
+_THE_ASKER = "him|her|them|the owner|the asker|the lady|the chap|the person|the poster|the member"
+ASKS = Phrases(
+    "if he tell*|if she tell*|if they tell*|if he send*|if she send*|if they send*|if he show*|if she show*|if he can|"
+    "if she can|if they can|if he count*|if she count*|if the owner|unless he|unless she|before i commit|"
+    "before i can say|before we can say|wenn er uns|wenn sie uns|s'il nous|si elle nous|si nos dice|si nos manda|"
+    "se ci dice|se ci manda|als hij ons|als zij ons|request* .. rubbing|request* .. photo|more info|more information|"
+    "more details|further details|would help|help* to know|help* to see|good to know|good to see|nice to know|"
+    "useful to know|useful to see|"
+    "interesting to know|laat hem|laat haar|laat ze|que mire|que cuente|que mande|que diga|que nos|il faudrait|"
+    "faudrait|qu'il compte|qu'elle compte|qu'il regarde|qu'elle regarde|er soll|sie soll|soll mal|potete far*|"
+    "fatevi mandare|fatti mandare|fargli|farsi mandare|vom fragesteller|von der fragestellerin|dall'utente|"
+    "al propietario",
+    "|".join(f"ask {one}|tell {one} to|have {one} count|get {one} to|have {one} look" for one in _THE_ASKER.split("|")),
+    "ask for|ask if|ask whether|ask about|ask back|please ask|let's ask|i'd ask|we should ask|need* to ask|"
+    "can you ask|could you ask|could he|could she|could they|can he|can she|can they|would he|would she|"
+    "i need a|i'd need a|we need a|need* .. photo|need* .. photos|need* .. picture|need* .. pictures|need* .. pic|"
+    "need* .. pics|need to see|need to know|"
+    "would need|i'd like to see|i would like to see|would like a|could do with|can we have|can we get|can we see|"
+    "can i see|could we have|could we see|get a photo|get a picture|send .. photo|send .. picture|a clearer|"
+    "without a photo|without a picture|without photos|without pictures|without a better|without seeing|"
+    "more photos|more pictures|better photo|better picture|check with the asker|check with the owner|"
+    "find out|please count|count the digits again|count again|look again|please check|please look|please send",
+    "frag* ihn|frag* sie|fragt ihn|fragen sie|bitte fragen|bitte frag*|frag* mal|frag* nach|nachfragen|"
+    "bitte nachfragen|brauche ein foto|brauchen ein foto|brauche .. foto|brauche .. bild|brauchen .. foto|brauchen .. "
+    "bild|bitte .. foto|bitte .. bild|kann er|kann sie|könnte er|könnte sie|soll er|soll sie|ohne foto|ohne bild",
+    "demande*-lui|demande* lui|demande* si|demandez-lui|demandez lui|demande* à|il faudrait une photo|il faut une "
+    "photo|il me faut|il nous faut|faudrait savoir|peut-il|peut-elle|sans photo|besoin d'une photo|une photo de",
+    "pregunta*|preguntale|habría que preguntar|necesito .. foto|necesitamos .. foto|hace falta|sin foto|puede mandar|"
+    "que mande",
+    "chiedi*|chiedigli|chiedile|chiedetegli|chiedete*|bisogna chiedere|serve una foto|servirebbe|senza foto|"
+    "potrebbe mandare|può mandare",
+    "vraag hem|vraag haar|vraag even|vraag of|vragen of|graag een foto|heb .. foto nodig|foto nodig|zonder foto|"
+    "kan hij|"
+    "kan zij|zou hij",
+)
+"""The asker is to be asked something."""
+
+NOT_OURS = Phrases(
+    "not one of ours|isn't one of ours|none of ours|not ours|isn't ours|not for us|not our thing|not our cup of tea|"
+    "not our department|not our business|not our field|not our subject|nothing to do with us|nothing for us|"
+    "outside our scope|out of scope|outside our remit|outside our field|beyond our scope|not in our remit|"
+    "we don't .. do|we do not .. do|we don't .. cover|we do not .. cover|we don't .. handle|we don't deal|"
+    "we don't collect|we don't know|we only do|we only cover|we can't help|we cannot help|can't help you there|"
+    "we have nothing on|another firm|another maker|another make|another company|a different firm|a different maker|"
+    "a different make|some other make|some other firm|outside our|beyond our|off topic|off-topic|"
+    "not a sewing machine|isn't a sewing machine|no sewing machine|not even a sewing machine|wrong group|wrong club|"
+    "wrong forum|not .. ours|none .. our|none .. ours|isn't .. ours|no .. ours|not .. our|nothing .. our|nothing .. us|"
+    "isn't .. our|nicht .. unser*|kein* .. unser*|nichts .. uns|nicht .. uns|pas .. notre|pas .. nôtres|pas .. nos|"
+    "pas .. nous|aucun* .. nos|rien .. nous|no .. nuestr*|nada .. nosotros|non .. nostr*|niente .. noi|"
+    "nessun* .. nostr*|niet .. onze|niet .. ons|geen .. ons|geen .. onze|belongs in .. group|belongs in .. club|"
+    "belongs in .. forum|belongs to .. group|belongs with|can't do anything|nothing we can do|not a make we|"
+    "not something we|not any of ours|not one for us|belongs elsewhere|belongs in another|"
+    "not our machine*|a knitting machine|a typewriter|toy machine|a toy|toys aren't|toys are not",
+    "keine von unseren|keine von uns|nicht von uns|nicht unser*|keine unserer|nichts für uns|nicht für uns|"
+    "führen wir nicht|sammeln wir nicht|behandeln wir nicht|gehört nicht zu uns|gehört nicht in unser|"
+    "gehört nicht hierher|keine nähmaschine|falsche gruppe|machen wir nicht|nicht unser gebiet",
+    "ne nous concerne pas|nous ne traitons pas|nous ne faisons pas|on ne fait pas|pas des nôtres|pas une des nôtres|"
+    "pas une de nos|pas pour nous|n'est pas à nous|hors sujet|pas de chez nous|"
+    "pas une machine à coudre|pas notre domaine",
+    "no la llevamos|no lo llevamos|no llevamos|no la tratamos|no trabajamos|no nos dedicamos|no es de las nuestras|"
+    "no es nuestra|no es de los nuestros|no es una de las nuestras|no es para nosotros|"
+    "no es lo nuestro|no es una máquina de coser",
+    "non trattiamo|non ci occupiamo|non seguiamo|non ce ne occupiamo|non è dei nostri|non è delle nostre|"
+    "non è una delle nostre|non è nostra|non fa per noi|non è roba nostra|"
+    "non è una macchina da cucire|non di nostra competenza",
+    "doen wij niet|doen we niet|behandelen wij niet|behandelen we niet|niet van ons|niet een van ons|geen van ons|"
+    "geen van de onze|niet voor ons|hoort niet bij ons|geen naaimachine|"
+    "valt buiten",
+)
+"""The machine is none that the group knows about."""
+
+TAKES = Phrases(
+    "i'll take|i will take|i can take|taking this|taking it|i take this|leave it to me|leave it with me|"
+    "leave this to me|leave this with me|let me|i'm on it|on it|mine!|bagsy|dibs|i'll do|i'll look|i'll have a look|"
+    "i'll check|i'll dig|i'll see|i'll get back|i'll ask|i'll try|i'll go through|i'll report|i'll search|i'll find|"
+    "i will look|i will check|i will see|i will have a look|i will get back|i will dig|i shall|i'm going to|"
+    "going to look|"
+    "going to check|will check|will look|will have a look|will get back|will report|will dig|looking into|"
+    "look into it|checking now|checking the|having a look|need to look|need to check|have to check|have to look|"
+    "must check|must look|"
+    "give me|bear with me|working on it|watch this space|back soon|to follow|more later|later today|tonight|"
+    "tomorrow|next week|this weekend|at the weekend|when i'm home|when i get home|when i get back|once i'm home|"
+    "back to you",
+    "übernehme ich|ich übernehme|ich nehme|mach ich|mache ich|ich schau*|schau* ich|ich seh* .. nach|ich kümmer*|"
+    "ich guck*|ich prüf*|ich such*|ich melde|melde mich|bin dran|morgen|heute abend|am wochenende|ich werde",
+    "je m'en occupe|je prends|je regarde|je vais|je vérifie|je cherche|demain|ce soir|je reviens|je m'en charge",
+    "me encargo|lo cojo|lo miro|voy a|lo busco|mañana|esta noche|yo me ocupo|lo compruebo",
+    "ci penso io|me ne occupo|guardo io|controllo|vado a|domani|stasera|lo prendo|la prendo|ci guardo|cerco",
+    "ik neem|neem ik|ik pak|pak ik|ik kijk|kijk ik|ik zoek|ik ga|zoek het uit|morgen|vanavond|ik kom terug",
+)
+"""The expert says what they will do."""
+
+GIVES_UP = Phrases(
+    "no idea|no clue|not a clue|haven't a clue|haven't the faintest|dunno|don't know|do not know|no one knows|"
+    "nobody knows|can't say|cannot say|couldn't say|can't tell|cannot tell|couldn't tell|can't help|cannot help|"
+    "unable to|beats me|over to|stumped|not sure|unsure|i'm not certain|no record|no records|nothing in|not in the|"
+    "not in my|not in any|not listed|never seen|never heard|never come across|pass|i'll pass|could be anything|"
+    "impossible to|hard to say|hard to tell|difficult to say|your guess is as good|anyone else|anybody else|"
+    "sorry , no|out of ideas|defeated|above my pay",
+    "keine ahnung|weiss nicht|weiß nicht|weiss ich nicht|weiß ich nicht|kann ich nicht|nicht sicher|nie gesehen|"
+    "schwer zu sagen|leider nein|leider nicht|bin überfragt|da muss ich passen|unbekannt",
+    "aucune idée|sais pas|ne sais pas|je l'ignore|jamais vu|difficile à dire|pas sûr|impossible de|je passe|"
+    "désolé*",
+    "ni idea|no sé|no lo sé|ni la menor idea|nunca he visto|no estoy segur*|difícil de decir|lo siento|paso",
+    "non so|non saprei|non lo so|nessuna idea|mai vist*|difficile dire|non ho idea|mi dispiace|boh",
+    "geen idee|weet niet|weet ik niet|weet het niet|nooit gezien|moeilijk te zeggen|niet zeker|helaas",
+)
+"""The expert does not know."""
+
+_OTHER_PEOPLE = (
+    "he|she|they|owner|asker|seller|dealer|vendor|poster|lady|grandmother|gran|mother|family|somebody|someone|people|"
+    "whoever|you"
+)
+_SAYING = (
+    "say*|said|think*|thought|believe*|claim*|reckon*|write*|wrote|swear*|swore|insist*|assume*|guess*|suggest*|read|"
+    "reads|call*|called|told|typed|type|gave|quote*|state*|hope*|ask*|has it down|had it as|has it as|describe*"
+)
+
+
+def _saying(people: str, verbs: str) -> str:
+    """Return every one of these people with every one of these verbs, at most a word apart."""
+    return "|".join(f"{who} {verb}|{who} . {verb}" for who in people.split("|") for verb in verbs.split("|"))
+
+
+THEIRS = Phrases(
+    _saying(_OTHER_PEOPLE, _SAYING),
+    _saying("er|sie|du|verkäufer|besitzer|besitzerin|fragesteller|fragestellerin|man",
+            "sagt|sagst|schreibt|schreibst|schrieb|meint|meinst|meinte|glaubt|glaubst|denkt|denkst|behauptet|liest"),
+    _saying("il|elle|on|vous|tu|vendeur|vendeuse|propriétaire",
+            "dit|dites|dis|écrit|écrivez|écris|pense|pensez|croit|croyez|affirme|prétend"),
+    _saying("él|ella|vendedor|dueño|dueña", "dice|cree|piensa|escribe|afirma"),
+    _saying("lui|lei|venditore|proprietario|proprietaria", "dice|crede|pensa|scrive|sostiene"),
+    _saying("hij|zij|ze|je|jij|verkoper|eigenaar|eigenares", "zegt|schrijft|denkt|meent|beweert|leest"),
+    "according to him|according to her|according to the owner|according to the seller|according to you|"
+    "according to the asker|family story|family legend|was told|on ebay|the advert*|as asked|the question says|"
+    "the question was|quoting|his guess|her guess|their guess|typed as|misread as|posted as|read as|"
+    "laut besitzer*|laut verkäufer*|d'après lui|d'après elle|selon lui|selon elle|selon le vendeur|dice que|cree que|"
+    "según él|según ella|dices|escribes|dice che|crede che|secondo lui|secondo lei|dici|scrivi|volgens hem|"
+    "volgens haar|"
+    "volgens de eigenaar|volgens de verkoper",
+)
+"""What follows is somebody else's word."""
+
+OTHERS = Phrases(
+    "mine is|mine was|mine has|mine dates|mine reads|mine says|mine came|mine's|mine from|mine with|my own|my one|"
+    "i have one|i've one|i've got one|i have a|i've a|i've got a|i have the same|i've got the same|i own|i had one|"
+    "i had a|i once had|my aunt*|my mother*|my gran*|my friend*|my wife*|my neighbour*|my model|my machine|my marthe|"
+    "another one|another machine|other machine*|other ones|a friend's|a friend of mine|one sold|one i|"
+    "a sister machine|neighbouring number*|the next number|the one in the museum|the museum has|the museum's|"
+    "our museum|we had one|we have one|ours is|ours was|ours has|ours dates",
+    "meine ist|meine war|meine hat|meine eigene|meine stammt|ich habe eine|ich hab eine|ich besitze|bei meiner",
+    "la mienne|le mien|j'en ai une|j'ai une|la nôtre est",
+    "la mía|la mia es|tengo una|yo tengo una|la nuestra es",
+    "la mia è|la mia e|ne ho una|io ho una|ho una|la nostra è",
+    "de mijne|die van mij|ik heb er een|ik heb een|de onze is",
+)
+"""What follows is about another machine than the asker's."""
+
+THIS_ONE = Phrases(
+    "this one|this is|this must|this would|this should|so this|yours|your machine|your one|his is|hers is|theirs is|"
+    "his one|her one|the asker's|this machine|that one|that makes|which makes|so i'd|so i'd say|so i would|so it|"
+    "so yours|so his|so hers|so that|therefore|hence|thus|same year|it's|it is|it must|it should|i'd say|i would say|"
+    "i'd put|also daher|also ist|diese ist|dies ist|deine|diese hier|also|celle-ci|donc|la tienne|la vôtre|c'est|"
+    "esta es|así que|por tanto|questa è|questa e|quindi|la tua|deze is|dus|die van hem|die van haar"
+)
+"""From here on it is the asker's machine again."""
+
+IF = Phrases(
+    "if|unless|in case|provided|assuming|suppose|supposing|otherwise|or else|depending on|depends on|wenn|falls es|"
+    "falls sie|falls er|falls die|falls der|falls das|falls ein*|sofern|"
+    "sonst|andernfalls|à condition|selon que|sinon|si c'est|si la|si le|s'il|s'elle|si el|si tiene|si es|si no|"
+    "si lleva|de lo contrario|se ha|se è|se il|se la|altrimenti|indien|als de|als het|als hij|als er|anders|mits"
+)
+"""Said under a condition."""
+
+HISTORY = Phrases(
+    "came out|was introduced|were introduced|introduced in|was launched|launched in|was withdrawn|withdrawn in|"
+    "was discontinued|discontinued in|went out of|stopped making|started making|began making|stopped in|"
+    "the firm|the company|the factory closed|the works closed|works opened|works closed|factory opened|was founded|"
+    "those were|these were|those did*|these did*|they did*|they came|didn't exist|did not exist|founded in|closed in|"
+    "closed down|opened in|went bust|bankrupt*|merged|were made from|were made between|"
+    "was made from|was made between|were built from|were built between|were produced|was in production|"
+    "in production from|in production until|"
+    "changed in|changed from|was changed|were changed|switched to|switched from|was dropped|dropped in|"
+    "stops at|stop at|ends at|ends in|ends with|begins in|starts in|goes up to|only goes|runs from|runs to|only covers|"
+    "production ran|production started|production began|production ended|production of|they made|they were made|"
+    "they built|they started|they stopped|they used|the series|series started|series began|series starts|"
+    "series begins|series ran|first used|were first|was first|"
+    "wurde eingeführt|kam .. heraus|wurde gegründet|gegründet|geschlossen|die firma|wurde gebaut von|wurden gebaut|"
+    "wurden hergestellt|bis .. gebaut|"
+    "fondée|fermé*|la firme|la maison|sorti en|sortie en|introduit*|a été produit|ont été|"
+    "fundada|cerró|la empresa|se fabricaron|se fabricó entre|"
+    "fondata|chiuse|la ditta|uscì|furono prodott*|fu prodott*|"
+    "opgericht|sloot|gesloten|de firma|werden gemaakt|kwam uit|geïntroduceerd"
+)
+"""Said of the firm, its works or a whole model, not of one machine."""
+
+CHAT = Phrases(
+    "happy birthday|congratulations|congrats|well done|well spotted|merry christmas|happy christmas|happy new year|"
+    "you could try|try the|why not try|ask the|ask at|write to|contact the|welcome|nice to see|see you|good work|"
+    "great work|great find|nice find|good spot|hope you|"
+    "herzlichen glückwunsch|alles gute|willkommen|bis bald|bon anniversaire|félicitations|bienvenue|bravo|"
+    "feliz cumpleaños|enhorabuena|bienvenid*|buon compleanno|complimenti|benvenut*|gefeliciteerd|welkom|van harte"
+)
+"""Said to people, not of machines."""
+
+WANTED = Phrases(
+    "need*|want*|would like|i'd like|i'd love|we'd love|like to see|love to see|could do with|useful|helpful|kindly|"
+    "please|"
+    "request*|would be good|would be nice|would be great|would be useful|first|faudrait|serait|utile|besoin|voudrais|"
+    "aimerais|falta|necesit*|vendría|querría|por favor|vorrebbe|vorrei|serve|servirebbe|per favore|bitte|brauch*|"
+    "bräucht*|wäre|hilfreich|möchte|graag|nodig|nuttig|handig|alsjeblieft|alstublieft"
+)
+_ONE_MORE = (
+    "a another some more new better clearer sharper closer other any un une una ein eine een"
+).split()
+_PICTURES = (
+    "photo* picture* pic pics image* rubbing* close-up* closeup* scan* view* look foto* bild* aufnahme* cliché* "
+    "imagen* immagin* afbeelding*"
+).split()
+A_PICTURE = Phrases(*(f"{one} {what}|{one} . {what}" for one in _ONE_MORE for what in _PICTURES))
+"""Together with a word of WANTED: the asker is to send one."""
+
+SO = Phrases("so|therefore|hence|thus|which makes|that makes|also|daher|donc|así que|quindi|dus")
+BUT = Phrases("but|aber|sondern|mais|pero|sino|ma|però|maar|actually|in fact|it's really|whereas|however|though")
+EXCEPTED = {
+    "asks": Phrases("i'll ask my|i'll ask around|i'll ask at|ich frag* .. mein*|je vais demander à|ik vraag .. mijn|"
+                    "no need to ask|don't ask|needn't ask|do not ask|didn't ask|i did ask|no need"),
+    "takes": Phrases("after checking|having checked|let me know|let me say|let me put it|let me be clear"),
+    "if": Phrases("as if|if anything|if you ask me|if i'm not mistaken|if memory serves|if i remember|if i recall|"
+    "even if|"
+                  "if not|wenn ich mich|if i had to guess|if pressed|if pushed|if you look|if you zoom"),
+    "history": Phrases("came out of|kam aus|sortie de|sorti de|left the works|left the factory"),
+    "not-ours": Phrases(
+        "our ledger*|our list*|our book*|our record*|our register*|our archive*|our files|our notes|our card*|"
+        "our guess|"
+        "our database|our pack|our catalogue*|none of us|not all of us|our knowledge|our expert*|unser* liste*|"
+        "unser* buch|unser* verzeichnis|unser* unterlagen|notre registre|nos registres|nos archives|nuestro registro|"
+        "nuestros libros|nostro registro|nostri registri|onze lijst*|onze boeken|is not a toy|isn't a toy|not a toy|"
+        "no toy|kein spielzeug"
+    ),
+}  # fmt: skip
+"""Words that look like those of an act and are not."""
+
+OF_THE_MACHINE = Phrases(
+    "number|numbers|digit|digits|letter|letters|figure|figures|zero|serial|prefix|photo|photos|picture|pictures|pic|"
+    "pics|"
+    "shuttle|bobbin|bed|badge|decal*|motor|needle|plate|underneath|underside|pillar|stamped|start*|begin*|receipt|"
+    "manual|"
+    "colour|color|he|she|they|his|her|their|him|it|six|seven|five|eight|length|inches|cm|crank|treadle|says|read|"
+    "ziffern|stellen|buchstabe*|nummer|foto|fotos|bild|bilder|schiffchen|spule|er|sie|"
+    "chiffres|lettre|numéro|photo|photos|navette|canette|il|elle|"
+    "cifras|letra|número|foto|fotos|lanzadera|canilla|él|ella|"
+    "cifre|lettera|numero|foto|navetta|spolina|lui|lei|"
+    "cijfers|letter|nummer|foto|foto's|schuitje|spoel|hij|zij"
+)
+TO_EXPERTS = Phrases(
+    "who|who's|anyone|anybody|someone|somebody|don't you|didn't you|do you|did you|have you|you have|you've|are you|"
+    "were you|"
+    "can you|could you|would you|will you|shall we|shall i|do we|have we|did we|don't we|isn't it|wasn't it|right|no|"
+    "what do you think|any ideas|any idea|could it be|might it be|can it be|is it a|is this a|is that a|isn't that|"
+    "isn't this|help|when is|ok|okay|agreed|agree|coming|meeting|wer|hat jemand|weiß jemand|hast du|habt ihr|"
+    "könnte es|ist das|"
+    "qui|quelqu'un|as-tu|avez-vous|quién|alguien|tienes|tenéis|chi|qualcuno|hai|avete|wie|iemand|heb je|hebben jullie"
+)
+"""Asked of the others in the group."""
