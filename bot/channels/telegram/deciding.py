@@ -107,6 +107,8 @@ class Deciding:
             return "service-message"
         if post.kind not in (*updates.GROUPS, "private"):
             return "not-a-group"
+        if post.written_by and post.written_by == self._around.me().id:
+            return "own-words-forwarded"
         if not post.is_private and not self._around.is_experts_chat(post.chat) and not self._around.is_ours(post.chat):
             return "not-our-group"
         return ""

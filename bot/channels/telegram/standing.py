@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import asyncio
 import json
-import time
 from datetime import datetime
 
 from telegram.error import BadRequest, ChatMigrated, TelegramError
@@ -114,7 +113,7 @@ class Standings:
     async def _status(self, chat: int, user: int) -> str:
         chat = await self._clerk.do(lambda _: self._around.now_under(chat))
         status, at = self._known.get((chat, user), ("", 0.0))
-        if status and time.monotonic() - at < BELIEVED:
+        if status and _now() - at < BELIEVED:
             return status
         try:
             status = await self._asked(chat, user)
@@ -125,9 +124,9 @@ class Standings:
         except TelegramError as fault:
             _log.warning("could not ask who belongs to a chat", chat=chat, why=f"{type(fault).__name__}")
             return UNKNOWN
-        self._known = {key: value for key, value in self._known.items() if time.monotonic() - value[1] < BELIEVED}
+        self._known = {key: value for key, value in self._known.items() if _now() - value[1] < BELIEVED}
         if status in _MEMBERS:
-            self._known[chat, user] = (status, time.monotonic())
+            self._known[chat, user] = (status, _now())
         return status
 
     async def _asked(self, chat: int, user: int) -> str:
@@ -140,6 +139,10 @@ class Standings:
             admins = await self._api.call("getChatAdministrators", {"chat_id": chat}, _CALL)
             found = admins if isinstance(admins, list) else []
             return next((_status(one) for one in found if one.get("user", {}).get("id") == user), "left")
+
+
+def _now() -> float:
+    return asyncio.get_running_loop().time()
 
 
 def _status(told: object) -> str:

@@ -40,6 +40,7 @@ class Post:
 
     `to` is the sender of the message that it answers, `to_number` the number of that one and `to_buttons` the data
     of the buttons under it. `mentions` are the names called with @, small letters, and `u12` for people without one.
+    `written_by` is the user who wrote what is forwarded, 0 where that is not told.
     `left` is the key of somebody who left the chat. `standing` holds the roles that the platform was asked about.
     """
 
@@ -59,6 +60,7 @@ class Post:
     to_number: int = 0
     to_buttons: tuple[str, ...] = ()
     forwarded: bool = False
+    written_by: int = 0
     automatic: bool = False
     service: bool = False
     left: str = ""
@@ -203,6 +205,7 @@ def _post(message: Mapping[str, Any], chat: int, sender: Sender, edited: bool) -
         to_number=_int(replied, "message_id") if is_answer else 0,
         to_buttons=tuple(_button_data(replied)) if is_answer else (),
         forwarded=bool(_dict(message, "forward_origin")) or "forward_date" in message,
+        written_by=_int(_dict(_dict(message, "forward_origin"), "sender_user"), "id"),
         automatic=message.get("is_automatic_forward") is True,
         service=not text and not pictures,
         left=f"u{gone}" if (gone := _int(_dict(message, "left_chat_member"), "id")) else "",

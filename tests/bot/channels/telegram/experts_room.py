@@ -27,6 +27,7 @@ class ExpertsRoom:
     group: Chat
     other: Chat
     experts: Chat
+    before: list[tuple[Any, ...]] = field(default_factory=list)
     _people: Any = field(default_factory=lambda: count(70_000))
 
     def until(self, condition, most: float = 120.0) -> None:
@@ -50,7 +51,7 @@ class ExpertsRoom:
         """Wait for the bot's message that replies to one, and return the last such."""
         chat = self.server.chats[asked["chat"]["id"]]
 
-        def found():
+        def found() -> list[dict[str, Any]]:
             return [one for one in self.said(chat)
                     if one.get("reply_to_message", {}).get("message_id") == asked["message_id"]]  # fmt: skip
 
@@ -60,7 +61,7 @@ class ExpertsRoom:
     def card(self, about: str = SERIAL) -> dict[str, Any]:
         """Wait for the card of a case, and return it; it changes as the case does."""
 
-        def found():
+        def found() -> list[dict[str, Any]]:
             return [one for one in self.said(self.experts) if is_card(one) and about in text_of(one)]
 
         self.until(found)
