@@ -11,7 +11,7 @@ from bot.cases import CLOSED, OPEN, UNSETTLED, Asker, Case, Picture, Words
 from bot.expert_desk.hard import WEAK
 from bot.expert_desk.nouns import Expected, Opened, Opening
 from bot.expert_desk.rows import ASKER, CaseRows, as_number, may_be_one
-from bot.expert_desk.times import ASKED_AGAIN_WITHIN, HEARS_WITHIN
+from bot.expert_desk.times import ASKED_AGAIN_WITHIN, HEARS_WITHIN, MOST_CARDS
 from bot.journal import Reply
 from bot.journal.rows import moment, seconds
 from bot.replies import cards
@@ -82,7 +82,16 @@ class TakingUp(CaseRows):
         self._add_numbers(id_, opening.serials)
         self._wait(id_, opening, now)
         case = self._change(id_, now, ASKER, "opened", ", ".join(opening.reasons))
-        return Opened(case, True, False, now + HEARS_WITHIN, self._new_card(id_))
+        shown = () if self._asks_very_much(opening.asker.person, now) else self._new_card(id_)
+        return Opened(case, True, False, now + HEARS_WITHIN, shown)
+
+    def _asks_very_much(self, person: str, now: datetime) -> bool:
+        """Tell whether a person brought so many cases in a day that further ones are left for the digest."""
+        found = self._one(
+            "SELECT count(*) FROM desk_waiting WHERE asked > ? AND person = (SELECT id FROM people WHERE key = ?)",
+            (seconds(now - timedelta(days=1)), person),
+        )
+        return found is not None and int(found[0]) > MOST_CARDS
 
     def _insert_case(
         self, reasons: Sequence[str], makers: Sequence[str], lines: Sequence[str], now: datetime, within: timedelta

@@ -18,5 +18,7 @@ ASKED_AGAIN_WITHIN = timedelta(days=365)
 """A case closed without an answer is opened again, not doubled, when the same is asked within this time."""
 NO_END = timedelta(days=365)
 """A case for which nobody waits (a contradiction) is not closed before this."""
+MOST_CARDS = 10
+"""Of one person in a day so many new cases are put before the experts at once; further ones wait for the digest."""
 CLOCK_SLACK = timedelta(minutes=10)
 """By so much the clock may differ from the time that passed, and still be believed."""

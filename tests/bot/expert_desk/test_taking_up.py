@@ -100,6 +100,18 @@ def test_what_is_asked_again_after_nobody_knew_opens_that_case_again(office) -> 
     assert again.by == office.now + 14 * DAY
 
 
+def test_who_brings_very_many_cases_in_a_day_fills_the_list_and_the_digest_and_not_the_chat(office) -> None:
+    for number in range(30):
+        office.ask(f"How old is number Z 47{number:02}?", "mallory")
+    assert len(office.channel.cards) == 10
+    assert len(office.desk.cases(limit=100)) == 30
+    office.look()
+    assert len(office.channel.digests[0].new) == 20
+    office.now += 2 * DAY
+    office.ask("How old is number Z 4800?", "mallory")
+    assert len(office.channel.cards) == 11
+
+
 def test_the_words_to_the_asker_can_be_found_before_the_case_is_opened(office) -> None:
     fresh = office.desk.expected(office.opening(HARD, "ann"), office.now)
     assert (fresh.others, fresh.again, fresh.by) == (False, False, office.now + 14 * DAY)
