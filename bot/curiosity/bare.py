@@ -14,6 +14,7 @@ _KEYWORDS = frozenset(
     "what help plain filler".split()
 )
 _NO_KEYWORDS = frozenset({"verb", "have", "report", "answers", "topic", "digits"})
+_LEAST_DIGITS = 3
 _MOST_KEYWORDS = 10
 _MOST_UNKNOWN = 2
 _SAYS_NO = re.compile(r"\s*no\s*[,!–-]", re.IGNORECASE)
@@ -30,7 +31,8 @@ def is_bare(message: Message) -> bool:
         return False
     (number,) = message.found.tokens
     known = bool(message.said.makers or message.said.models)
-    if not (known or number.prefix or number.suffix or number.introduced):
+    called = number.introduced and len(number.digits) >= _LEAST_DIGITS
+    if not (known or number.prefix or number.suffix or called):
         return False
     return _is_kind(message) and all(term.means & _BESIDE_A_NUMBER or term.text in _IS for term in message.terms)
 
@@ -53,7 +55,7 @@ def _is_kind(message: Message) -> bool:
 
 def is_keywords(message: Message) -> bool:
     """Whether a number stands with nothing but what is asked of it: 'K204117, model and date of manufacture'."""
-    asks = message.means & {"quality", "vague", "made", "when", "from"}
+    asks = message.means & {"quality", "vague", "made", "when"} or ("from" in message.means and len(message.terms) <= 2)
     if not asks or message.means & _NO_KEYWORDS or len(message.terms) > _MOST_KEYWORDS:
         return False
     return all(term.means & _KEYWORDS and "subject" not in term.means for term in message.terms)

@@ -22,12 +22,14 @@ _BEFORE_ASKING = frozenset(
 )
 """Meanings of words that may stand before the word that asks: 'and roughly how old', not 'I know how old'."""
 _NO_OTHER_TOPIC = frozenset({"name", "have", "place", "family", "quality", "made", "greeting", "it"})
+_AFTER_AND = INTERROGATIVES | {"wish", "subject"}
 _AND = frozenset("and und et y e en och i и".split())
 
 
 @dataclass(frozen=True)
 class Clause:
-    """A part of a sentence. `queried`: the sentence ends in a question mark; `around`: the meanings of the sentence."""
+    """A part of a sentence. `queried`: the question mark at the end belongs to it;
+    `around` are the meanings of its sentence."""
 
     terms: tuple[Term, ...]
     queried: bool
@@ -138,17 +140,19 @@ def listen(
 
 
 def _clauses(sentence: list[Word], names: frozenset[str]) -> Iterator[Clause]:
-    queried = any(word.text in "?？" for word in sentence)
+    asked = any(word.text in "?？" for word in sentence)
     pieces = [part for piece in clauses(sentence) for part in _parted(tuple(terms(piece, names))) if part]
     around = frozenset[str]().union(*map(_meanings, pieces))
-    return (Clause(piece, queried, around) for piece in pieces)
+    for at, piece in enumerate(pieces, 1):
+        told = at < len(pieces) and bool(_meanings(piece) & {"verb", "have"}) and not _meanings(piece) & INTERROGATIVES
+        yield Clause(piece, asked and not (told and "verb" not in piece[0].means), around)
 
 
 def _parted(said: tuple[Term, ...]) -> Iterator[tuple[Term, ...]]:
-    """Part a clause at 'and' before a word that asks: 'is it worth restoring and how old is it'."""
+    """Part a clause at 'and' before words that ask: 'is it worth restoring and how old is it'."""
     start = 0
     for at in range(1, len(said) - 1):
-        if said[at].text in _AND and said[at + 1].means & INTERROGATIVES:
+        if said[at].text in _AND and said[at + 1].means & _AFTER_AND:
             yield said[start:at]
             start = at + 1
     yield said[start:]

@@ -11,6 +11,8 @@ OTHER_TOPIC = -4
 """For each word of another subject: parts, repair, meetings."""
 ANOTHER_QUESTION = -4
 """Where a vague wish stands beside another question: 'does anyone know who has K204117'."""
+NAMES_SOMEBODY = -2
+"""For each name that is not known, where a vague wish is meant for somebody: 'someone help Marge with K204117'."""
 UNCLEAR_PICTURE = 3
 """How many times an unknown word counts where there is only a picture: 'anyone recognise this tool?'."""
 
@@ -26,7 +28,9 @@ def _is_directed(clause: Clause, _: Message) -> bool:
 
 
 def _is_event(clause: Clause, _: Message) -> bool:
-    """'What year did you buy it', not 'got this, what year'."""
+    """'What year did you buy it', not 'got this, what year' or 'when did it get built'."""
+    if "made" in clause.means:
+        return False
     return any(clause.follows(first, "have", 3) and not clause.follows("have", first, 9) for first in ("when", "year"))
 
 

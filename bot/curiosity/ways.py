@@ -117,9 +117,17 @@ def _anything_about_it(clause: Clause, _: Message) -> bool:
         return True
     if "vague" in means and (clause.aloud or clause.follows("any", "vague", 2) or _begins(clause, "vague")):
         return True
+    if _tells_another(clause):
+        return False
     if "help" in means and (clause.queried or "tell" in means):
         return True
     return bool(means & {"tell", "help"} and means & {"anyone", "wish", "please"})
+
+
+def _tells_another(clause: Clause) -> bool:
+    """'Could you tell Marge that K204117 is in the van?'"""
+    told = [at for at, term in enumerate(clause.terms) if "tell" in term.means]
+    return any(not term.means for at in told for term in clause.terms[at + 1 : at + 3])
 
 
 def _only_anyone(clause: Clause, _: Message) -> bool:

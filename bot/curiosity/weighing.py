@@ -9,6 +9,7 @@ from bot.curiosity.signs import (
     ANOTHER_QUESTION,
     CLAUSE_SIGNS,
     MESSAGE_SIGNS,
+    NAMES_SOMEBODY,
     OTHER_TOPIC,
     STORY_SIGNS,
     UNCLEAR_PICTURE,
@@ -55,4 +56,5 @@ def _of_the_whole(way: Way, clause: Clause, message: Message) -> int:
     """Unknown words of the other clauses count half: a long story has many."""
     points = sum(more for _, more, test in STORY_SIGNS if test(message))
     points += ANOTHER_QUESTION * asks_another_question(message) + OTHER_TOPIC * message.topics
+    points += NAMES_SOMEBODY * sum(not term.means and term.capital for term in clause.terms[1:])
     return points + way.unknown * (clause.unknown + (message.unknown - clause.unknown) // 2)

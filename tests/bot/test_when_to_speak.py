@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bot import conversation as core
+from bot.lately import Line
 from bot.state import State
 from bot.when_to_speak import Scene, judge
 from bot.wiring import open_library
@@ -52,11 +53,27 @@ def test_every_question_that_calls_the_bot_is_answered(shipped):
     assert measure.missed(measure.questions(), shipped, "addressed", addressed=True) == []
 
 
-def test_a_second_and_harder_set_does_nearly_as_well(shipped):
+def test_a_second_and_harder_set_does_as_well(shipped):
     wrong = measure.unwanted(measure.talk("second_talk.txt"), shipped, "questions")
     lost = measure.missed(measure.questions("second_questions.txt"), shipped, "questions")
-    assert len(wrong) <= 2, told(wrong)
-    assert len(lost) <= 6, told(lost)
+    assert len(wrong) == 0, told(wrong)
+    assert len(lost) <= 5, told(lost)
+
+
+def test_so_do_nine_rounds_of_talk_and_questions_in_new_words(shipped):
+    said, asked = measure.talk("round_*_talk.txt"), measure.questions("round_*_questions.txt")
+    wrong, lost = measure.unwanted(said, shipped, "questions"), measure.missed(asked, shipped, "questions")
+    assert len(said) > 2600
+    assert len(asked) > 1500
+    assert len(wrong) <= 5, told(wrong)
+    assert len(lost) <= len(asked) * 0.05, told(lost)
+
+
+@pytest.mark.parametrize("name", [f"round {number}" for number in measure.ROUNDS])
+def test_no_round_is_left_behind(shipped, name):
+    (said, asked) = next((talk, questions) for known, talk, questions in measure.sets() if known == name)
+    assert len(measure.unwanted(said, shipped, "questions")) <= 3
+    assert len(measure.missed(asked, shipped, "questions")) <= len(asked) * 0.075
 
 
 # --- rule by rule
@@ -113,6 +130,57 @@ def test_a_number_put_right_needs_no_call_and_counts_as_no_unasked_reply(scene, 
     verdict = judge(scene("sorry, K204118", speak="addressed", state=asked, since_reply=60, since_unasked=60))
     assert verdict.rule == "goes-on"
     assert not verdict.unasked
+
+
+# --- the lines before
+
+
+def after(*lines) -> tuple[Line, ...]:
+    """Lines said before, ten seconds apart; those that begin with `me: ` by the writer."""
+    ago = range(10 * len(lines), 0, -10)
+    return tuple(Line(one.removeprefix("me: "), one.startswith("me: "), at) for one, at in zip(lines, ago, strict=True))
+
+
+@pytest.mark.parametrize(
+    "before",
+    [
+        ("which number is on the Stine?",),
+        ("me: mine is older", "which one was it?"),
+        ("me: I let two go", "the L118203 I know"),
+    ],
+)
+@pytest.mark.parametrize("text", ["K204117", "la K204117", "number K204117?"])
+def test_a_number_alone_in_a_talk_of_two_members_is_no_question(scene, before, text):
+    assert judge(scene(text)).speak
+    assert not judge(scene(text, recent=after(*before))).speak
+
+
+def test_a_question_in_words_is_one_whatever_was_said_before(scene):
+    before = after("me: mine is older", "which one was it?")
+    assert judge(scene("How old is K204117?", recent=before)).speak
+    assert judge(scene("K204117, which year?", recent=before)).speak
+
+
+def test_what_was_said_long_before_or_without_a_question_leaves_a_number_alone_a_question(scene):
+    assert judge(scene("K204117", recent=(Line("which number?", False, 181),))).speak
+    assert judge(scene("K204117", recent=after("kettle is on"))).speak
+
+
+@pytest.mark.parametrize(
+    "before", ["Can anyone help me date my nan's machine?", "How old is my machine?", "What model do I have?"]
+)
+@pytest.mark.parametrize("text", ["it's an Ottrel, the number is K204117", "sorry, forgot the number: K204117"])
+def test_a_number_after_a_question_without_one_belongs_to_it(scene, before, text):
+    assert not judge(scene(text)).speak
+    assert judge(scene(text, recent=after(f"me: {before}"))).speak
+    assert judge(scene(text, recent=after(f"me: {before}", "what is the number?"))).speak
+    assert not judge(scene(text, recent=after(before))).speak
+    assert not judge(scene(text, recent=after("me: what a day"))).speak
+
+
+def test_a_number_for_sale_after_a_question_does_not(scene):
+    before = after("me: How old is my machine?")
+    assert not judge(scene("For sale: K204117, 60 euro", recent=before)).speak
 
 
 @given(st.text(max_size=300), st.sampled_from(["addressed", "questions", "any-serial"]))

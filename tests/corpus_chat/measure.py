@@ -1,6 +1,6 @@
 """How the decision when to speak does on group talk and on real questions.
 
-python -m tests.corpus_chat.measure        prints every wrong decision and the counts
+python -m tests.corpus_chat.measure        prints the counts; with -v also every wrong decision
 
 Each line of the text files is one message, as it would be the first one of its writer. `@re ` in front: it answers
 another member; `@pic `: a picture comes with it; `@fw `: it is forwarded. All numbers and people are invented.
@@ -19,6 +19,7 @@ from knowledge.base import Knowledge
 
 FOLDER = Path(__file__).parent
 MODES = ("addressed", "questions", "any-serial")
+ROUNDS = range(1, 10)
 _MARKS = ("@re", "@pic", "@fw")
 
 
@@ -43,9 +44,9 @@ def talk(pattern: str = "talk_*.txt") -> list[Line]:
     return [line for path in sorted(FOLDER.glob(pattern)) for line in _lines(path)]
 
 
-def questions(name: str = "questions.txt") -> list[Line]:
+def questions(pattern: str = "questions.txt") -> list[Line]:
     """Real questions: each wants an answer."""
-    return list(_lines(FOLDER / name))
+    return [line for path in sorted(FOLDER.glob(pattern)) for line in _lines(path)]
 
 
 def verdicts(
@@ -80,16 +81,23 @@ def _lines(path: Path) -> Iterator[Line]:
             yield Line(path.stem, words, frozenset(marks))
 
 
+def sets() -> Iterator[tuple[str, list[Line], list[Line]]]:
+    """Yield name, talk and questions of every set, in the order they were written."""
+    yield "first", talk(), questions()
+    yield "second", talk("second_talk.txt"), questions("second_questions.txt")
+    for number in ROUNDS:
+        yield f"round {number}", talk(f"round_{number}_talk.txt"), questions(f"round_{number}_questions.txt")
+
+
 def main() -> int:
     knowledge = open_library().current()
-    sets = (("first", talk(), questions()), ("second", talk("second_talk.txt"), questions("second_questions.txt")))
-    for name, said, asked in sets:
+    for name, said, asked in sets():
         for speak in MODES:
             quiet = without_numbers(said, knowledge) if speak == "any-serial" else said
             wrong, lost = unwanted(quiet, knowledge, speak), missed(asked, knowledge, speak, speak == "addressed")
             if "-v" in sys.argv:
-                print(*(f"  unwanted ({speak}): {line}" for line in wrong), sep="\n")
-                print(*(f"  missed ({speak}): {line}" for line in lost), sep="\n")
+                for what, lines in (("unwanted", wrong), ("missed", lost)):
+                    print("".join(f"  {what} ({speak}): {line}\n" for line in lines), end="")
             print(f"{name:7} {speak:11} unwanted {len(wrong):3} of {len(quiet):5}   "
                   f"answered {len(asked) - len(lost):3} of {len(asked)}")  # fmt: skip
     return 0
