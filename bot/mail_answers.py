@@ -37,6 +37,10 @@ _AROUND_YES = folded_set(
     "that that's s ' is it it's this so quite all perfectly please store save keep do go ahead thanks thank you i the "
     "case das ist so bitte speichern c est bien va bene dat well good fine perfect indeed absolutely sure"
 )
+_TAKES_BACK = folded_set(
+    "no not n't but except only though however instead wrong rather or correction ps aber nicht nur doch statt mais "
+    "pas sauf pero no sino ma non però maar niet ale nie но не men inte"
+)
 _NO = folded_set("no nope wrong nein falsch non nee nie нет nej incorrect false")
 
 
@@ -51,6 +55,18 @@ def own_words(mail: MailIn) -> str:
 def wrote_by_itself(mail: MailIn) -> bool:
     """Whether the words read as if a program had written them: out of office, received with thanks."""
     return says_automatic(mail.words.own) or acknowledges(mail.words.own)
+
+
+def first_line(text: str) -> tuple[str, str]:
+    """Return the first line that says something, and the rest, which may be a letterhead."""
+    line, _, rest = text.strip().partition("\n")
+    return line, rest.strip()
+
+
+def may_be_letterhead(text: str) -> bool:
+    """Whether lines below a yes may be what somebody signs with: nothing is asked in them, and nothing taken back."""
+    words = {word.text for word in split(text)}
+    return "?" not in text and not words & _TAKES_BACK
 
 
 def is_yes(text: str) -> bool:

@@ -55,11 +55,16 @@ class Claim:
         return expert_of(self.mail, self.settings)
 
     @property
+    def case(self) -> int:
+        """The case that it claims to answer, 0 when it names none."""
+        number = re.search(r"\d{1,9}", self.text)
+        is_digest = self.text.lower().startswith(signing.Kind.DAY.value)
+        return int(number[0]) if number and not is_digest else 0
+
+    @property
     def about(self) -> str:
         """What it claims to do, as half a sentence."""
-        number = re.search(r"(\d+)", self.text)
-        is_digest = self.text.lower().startswith(signing.Kind.DAY.value)
-        return f"answers case {number[1]}" if number and not is_digest else "answers a digest of cases"
+        return f"answers case {self.case}" if self.case else "answers a digest of cases"
 
     @property
     def address(self) -> Address | None:

@@ -30,6 +30,7 @@ from knowledge.answer import answer_found
 from knowledge.base import Knowledge
 from knowledge.tokens import find
 
+_LONGEST_TITLE = 100  # characters in a subject, before the signed address
 MOST_PHOTOS = 6
 MOST_BYTES = 10_000_000
 """Of all photos of one card; a third more on the way (base64), and servers take 20 MB and more."""
@@ -122,16 +123,19 @@ class MailExperts:
         """Show an expert what was understood of their answer; a yes to this mail carries it out."""
         kind = Kind.AMEND if proposal.amends else Kind.READ
         signed = self.signer.sign(kind, case.id, expert, self._now(), part=proposal.id)
-        subject = f"{mail_cards.title(case)} [{signed}]"
+        subject = f"{mail_cards.title(case)[:_LONGEST_TITLE]} [{signed}]"
         press = f"mailto:{quote(self.settings.address, safe='@')}?subject={quote(subject)}&body=yes"
         yes = press if proposal.can_settle else ""
         letter = mail_cards.read_letter(proposal.text, proposal.words, case, self.group, yes, proposal.amends)
         return self._mail(expert, self._id(signed, "read"), subject, letter, thread=thread)
 
-    def told(self, expert: str, key: str, lead: str, text: str, thread: Route | None = None) -> Reply:
-        """Tell an expert what came of their mail."""
+    def told(
+        self, expert: str, key: str, lead: str, text: str, thread: Route | None = None, about: int = 0
+    ) -> Reply:
+        """Tell an expert something, such as what came of their mail. `about` is the case it is about."""
         letter = mail_cards.told_letter(lead, text, self.group)
-        return self._mail(expert, own_id(f"{key} {expert}", 1, self.settings.address), lead, letter, thread=thread)
+        message_id = own_id(f"{key} {expert}", 1, self.settings.address, about)
+        return self._mail(expert, message_id, lead, letter, thread=thread)
 
     def _cards(self, card: Card, experts: Sequence[str], name: str, at: datetime) -> list[Reply]:
         if not experts:
@@ -143,7 +147,7 @@ class MailExperts:
         replies = []
         for expert in experts:
             signed = self.signer.sign(Kind.CASE, card.case.id, expert, at)
-            subject = f"{mail_cards.title(card.case)} [{signed}]"
+            subject = f"{mail_cards.title(card.case)[:_LONGEST_TITLE]} [{signed}]"
             replies.append(self._mail(expert, self._id(signed, name), subject, letter, photos, picture))
         return replies
 

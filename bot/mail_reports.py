@@ -30,12 +30,16 @@ _BEGINNING = 150  # characters of it that are shown
 
 @dataclass(frozen=True, slots=True)
 class Report:
-    """What to report: `rule` and `why` of the doubt, `about` what the mail claims to do, `id` its journal number."""
+    """What to report: `rule` and `why` of the doubt, `about` what the mail claims to do, `id` its journal number.
+
+    `case` is the case that it claims to be about, 0 for none.
+    """
 
     rule: str
     why: str
     about: str
     id: int
+    case: int = 0
 
 
 def reported(report: Report, mail: MailIn, experts: MailExperts, journal: Journal, now: datetime) -> Sequence[Reply]:
@@ -45,7 +49,7 @@ def reported(report: Report, mail: MailIn, experts: MailExperts, journal: Journa
         return ()
     text = _text(report, mail, is_last=count == MOST_A_DAY)
     key = f"report in-{report.id} {mail.message_id}"
-    return tuple(experts.told(expert, key, _LEAD, text) for expert in experts.settings.experts)
+    return tuple(experts.told(expert, key, _LEAD, text, about=report.case) for expert in experts.settings.experts)
 
 
 def card_came_back(

@@ -21,15 +21,15 @@ from bot.expert_desk import Desk, DeskError, Proposal
 from bot.handling import Outcome
 from bot.journal import Incoming as Kept
 from bot.journal import Reply, Talk
-from bot.mail_answers import is_no, is_yes, own_words, wrote_by_itself
+from bot.mail_answers import first_line, is_no, is_yes, may_be_letterhead, own_words, wrote_by_itself
 from bot.mail_belief import Believed, Doubt
 from bot.mail_experts import MailExperts, Route
-from bot.mail_identity import person_key
+from bot.mail_identity import case_of_id, person_key
 from bot.mail_signing import Kind
 from bot.mail_talk import MailTalk
 from bot.replies import cards, mail_cards
 from knowledge.base import Knowledge
-from knowledge.expert_answers import ASK_BACK, NOT_OURS
+from knowledge.expert_answers import ASK_BACK, NO_ANSWER, NOT_OURS, understand
 
 MOST_TURNS = 12
 """Mails of one expert about one case in a day: enough to get it right, and an end to every loop."""
@@ -93,7 +93,7 @@ class ExpertTurn:
     def _carried_out(self, words: str, now: datetime) -> Sequence[Reply]:
         address = self.believed.address
         try:
-            if address.kind in (Kind.READ, Kind.AMEND) and is_yes(words):
+            if address.kind in (Kind.READ, Kind.AMEND) and self._says_yes(words):
                 return self._settled(address.number, address.part, address.kind is Kind.AMEND, now)
             if address.kind in (Kind.READ, Kind.AMEND) and is_no(words):
                 return (self._told(f"Case {address.number}", _NOT_KEPT),)
@@ -106,6 +106,15 @@ class ExpertTurn:
         except DeskError as fault:
             text = _WRITTEN_AGAIN if str(fault) == cards.WRITTEN_AGAIN else str(fault)
             return (self._told("Your answer" if address.kind is Kind.DAY else f"Case {address.number}", text),)
+
+    def _says_yes(self, words: str) -> bool:
+        """Whether the words are a yes, alone or above lines that say nothing of a machine, as a letterhead does not."""
+        line, rest = first_line(words)
+        if not is_yes(line):
+            return False
+        return not rest or is_yes(words) or (
+            may_be_letterhead(rest) and understand(rest, self.knowledge).kind == NO_ANSWER
+        )  # fmt: skip
 
     def _proposed(self, case: int, words: str, now: datetime) -> Sequence[Reply]:
         """Show what was understood. What only asks back or closes needs no yes when it is clear: it keeps nothing."""
@@ -133,10 +142,10 @@ class ExpertTurn:
 
 
 def case_named(mail: MailIn, desk: Desk) -> int:
-    """Return the case that a mail names at its beginning or in its subject, 0 when it names none that there is."""
+    """Return the case that a mail names in its first words, its subject, or by the mail it answers; 0 for none."""
     named = _NAMED.match(own_words(mail)) or _NAMED.match(bare_subject(mail.subject))
     with suppress(DeskError):
-        return desk.case(int(named[1])).id if named else 0
+        return desk.case(int(named[1]) if named else case_of_id(mail.in_reply_to)).id
     return 0
 
 

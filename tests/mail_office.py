@@ -28,6 +28,7 @@ from bot.settings import MailSettings, ServerSettings
 from knowledge.base import Knowledge
 
 DESK, ADA, BEN = "desk@example.net", "ada@example.org", "ben@example.org"
+OWN_LIST = "needles.lists.example.net"
 GROUP = "the circle of old needles"
 TRUSTED = "mx.example.net"
 PASS = f"Authentication-Results: {TRUSTED};\n dmarc=pass header.from=example.org\n"
@@ -35,7 +36,7 @@ SERVER = ServerSettings("127.0.0.1", 1, "none", "", Secret(""))
 
 
 def settings(trusted: str = TRUSTED, experts: tuple[str, ...] = (ADA, BEN)) -> MailSettings:
-    return MailSettings(DESK, SERVER, "INBOX", SERVER, trusted, experts, 20)
+    return MailSettings(DESK, SERVER, "INBOX", SERVER, trusted, experts, 20, (OWN_LIST,))
 
 
 @dataclass

@@ -15,7 +15,7 @@ from email.message import EmailMessage
 
 import pytest
 
-from tests.mail_office import ADA, BEN, DESK, PASS, TRUSTED, MailOffice, mail_office, text_of, to
+from tests.mail_office import ADA, BEN, DESK, OWN_LIST, PASS, TRUSTED, MailOffice, mail_office, text_of, to
 
 KIM = "kim@example.org"
 MALLORY = "mallory@example.com"
@@ -184,6 +184,7 @@ WAYS: dict[str, tuple[Way, bool]] = {
         lambda s: s.yes(head=f"{PASS}List-Id: <needles.example.org>\nList-Post: <mailto:needles@example.org>\n"),
         True,
     ),
+    "a copy from the group's own list": (lambda s: s.yes(head=f"{PASS}List-Id: <{OWN_LIST}>\n"), True),
     "a copy from a list that says little": (lambda s: s.yes(head=f"{PASS}List-Archive: <https://example.org>\n"), True),
     "sent in bulk": (lambda s: s.yes(head=f"{PASS}Precedence: bulk\n"), True),
     "from the desk itself": (lambda s: s.yes(DESK), True),

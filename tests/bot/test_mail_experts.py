@@ -177,6 +177,44 @@ def test_a_mail_program_that_loses_the_thread_still_has_the_subject(office):
     assert "Model 9, about 1911" in one_line(mail)
 
 
+@pytest.mark.parametrize(
+    "letter",
+    [
+        "Yes\n\nAda Byron\nKeeper of ledgers\nTel. 01632 960123\nada.example",
+        "yes\nThis mail is meant for its recipient alone.",
+        "Dear desk,\nyes, please keep it\n\nAda",
+    ],
+)
+def test_a_yes_above_a_letterhead_is_a_yes(office, letter):
+    _, card, _ = asked(office)
+    office.answer(shown(office, card), letter)
+    assert office.findings() == [KNOWN]
+
+
+@pytest.mark.parametrize(
+    "letter", ["yes\nbut about 1912", "Yes.\n\nIt is a Model 6.", "yes\n\nor not?", "yes\nno", "Yes\n\nPS: 1890"]
+)
+def test_a_yes_with_more_below_is_shown_anew(office, letter):
+    _, card, _ = asked(office)
+    office.answer(shown(office, card), letter)
+    assert office.findings() == []
+
+
+def test_who_answers_a_report_about_a_case_gets_its_card_again(office):
+    _, card, _ = asked(office)
+    (report, _) = office.answer(card, SETTLING, head="")
+    assert "did not believe" in str(report["Subject"])
+    (again,) = office.answer(report, "That was me. B123456 is a Model 9.")
+    assert "without replying to its mail" in one_line(again)
+
+
+def test_a_subject_stays_short_however_many_numbers_a_case_has(office):
+    numbers = ", ".join(f"QX{7654321 + 1000 * at}" for at in range(20))
+    card = to(office.mail(f"How old are {numbers}?"), ADA)[0]
+    assert len(str(card["Subject"])) < 160
+    assert "Model 9" in one_line(shown(office, card, "QX7655321 is a Model 9, about 1911"))
+
+
 def test_a_bare_no_keeps_nothing_and_says_what_to_do(office):
     _, card, _ = asked(office)
     (mail,) = office.answer(shown(office, card), "No, that's wrong.")
@@ -190,6 +228,25 @@ def test_an_answer_of_an_expert_is_never_taken_for_a_question(office, words):
     went_out = office.answer(card, words)
     assert office.last() == "experts-answer"
     assert "what the lists say of it" not in " ".join(map(one_line, went_out))
+
+
+HTML = "MIME-Version: 1.0\nContent-Type: text/html; charset=utf-8\n"
+
+
+@pytest.mark.parametrize(
+    "page",
+    [
+        "<div>{}</div><br><div class=q>On 4 May 2031, desk wrote:<blockquote>{card}</blockquote></div>",
+        "<p>{}</p><hr><p><b>From:</b> desk<br><b>Sent:</b> today<br><b>To:</b> Ada<br><b>Subject:</b> Case 1</p>{card}",
+        "<p>{}</p><p>Ada</p><p>{card}</p>",
+    ],
+)
+def test_an_answer_in_html_alone_is_read_without_what_it_quotes(office, page):
+    _, card, _ = asked(office)
+    body = page.format("About 1890, dated bill of sale", card=text_of(card, "html"))
+    (mail,) = to(office.answer(card, body, head=PASS + HTML), ADA)
+    assert "about 1890" in one_line(mail).split("You wrote")[0]
+    assert "1911" not in one_line(mail)
 
 
 def test_a_card_quoted_without_marks_is_no_part_of_the_answer(office):
