@@ -22,21 +22,24 @@ ASKS = Phrases(
     "|".join(f"ask {one}|tell {one} to|have {one} count|get {one} to|have {one} look" for one in _THE_ASKER.split("|")),
     "ask for|ask if|ask whether|ask about|ask back|please ask|let's ask|i'd ask|we should ask|need* to ask|"
     "can you ask|could you ask|could he|could she|could they|can he|can she|can they|would he|would she|"
-    "i need a|i'd need a|we need a|need* .. photo|need* .. photos|need* .. picture|need* .. pictures|need* .. pic|"
+    "need* .. photo|need* .. photos|need* .. picture|need* .. pictures|need* .. pic|"
     "need* .. pics|need to see|need to know|"
-    "would need|i'd like to see|i would like to see|would like a|could do with|can we have|can we get|can we see|"
+    "would need to|i'd like to see|i would like to see|would like a|could do with|can we have|can we get|can we see|"
     "can i see|could we have|could we see|get a photo|get a picture|send .. photo|send .. picture|a clearer|"
     "without a photo|without a picture|without photos|without pictures|without a better|without seeing|"
     "more photos|more pictures|better photo|better picture|check with the asker|check with the owner|"
     "find out|please count|count the digits again|count again|look again|please check|please look|please send",
-    "frag* ihn|frag* sie|fragt ihn|fragen sie|bitte fragen|bitte frag*|frag* mal|frag* nach|nachfragen|"
+    "frag* .. nach|frag* .. ob|fragt .. ob|fragt .. nach|bitte .. fragen|bitte .. nachsehen|bitte .. zählen|"
+    "man müsste|frag* ihn|frag* sie|fragt ihn|fragen sie|bitte fragen|bitte frag*|frag* mal|frag* nach|nachfragen|"
     "bitte nachfragen|brauche ein foto|brauchen ein foto|brauche .. foto|brauche .. bild|brauchen .. foto|brauchen .. "
     "bild|bitte .. foto|bitte .. bild|kann er|kann sie|könnte er|könnte sie|soll er|soll sie|ohne foto|ohne bild",
     "demande*-lui|demande* lui|demande* si|demandez-lui|demandez lui|demande* à|il faudrait une photo|il faut une "
     "photo|il me faut|il nous faut|faudrait savoir|peut-il|peut-elle|sans photo|besoin d'une photo|une photo de",
-    "pregunta*|preguntale|habría que preguntar|necesito .. foto|necesitamos .. foto|hace falta|sin foto|puede mandar|"
+    "pregunta*|preguntale|habría que preguntar|falta saber|falta una|necesito saber|necesitamos saber|"
+    "necesito .. foto|necesitamos .. foto|hace falta|sin foto|puede mandar|"
     "que mande",
-    "chiedi*|chiedigli|chiedile|chiedetegli|chiedete*|bisogna chiedere|serve una foto|servirebbe|senza foto|"
+    "chiedi*|chiedigli|chiedile|chiedetegli|chiedete*|bisogna chiedere|bisognerebbe|bisogna sapere|serve una foto|"
+    "servirebbe|senza foto|"
     "potrebbe mandare|può mandare",
     "vraag hem|vraag haar|vraag even|vraag of|vragen of|graag een foto|heb .. foto nodig|foto nodig|zonder foto|"
     "kan hij|"
@@ -45,38 +48,48 @@ ASKS = Phrases(
 """The asker is to be asked something."""
 
 NOT_OURS = Phrases(
-    "not one of ours|isn't one of ours|none of ours|not ours|isn't ours|not for us|not our thing|not our cup of tea|"
-    "not our department|not our business|not our field|not our subject|nothing to do with us|nothing for us|"
-    "outside our scope|out of scope|outside our remit|outside our field|beyond our scope|not in our remit|"
+    "not for us|outside our scope|out of scope|outside our|beyond our|not in our remit|off topic|off-topic|wrong group|"
+    "wrong club|wrong forum|not a make|not one for us|not something we|belongs elsewhere|belongs in another|"
+    "belongs in .. group|belongs in .. club|belongs in .. forum|belongs to .. group|toys aren't|toys are not|"
     "we don't .. do|we do not .. do|we don't .. cover|we do not .. cover|we don't .. handle|we don't deal|"
-    "we don't collect|we don't know|we only do|we only cover|we can't help|we cannot help|can't help you there|"
-    "we have nothing on|another firm|another maker|another make|another company|a different firm|a different maker|"
-    "a different make|some other make|some other firm|outside our|beyond our|off topic|off-topic|"
-    "not a sewing machine|isn't a sewing machine|no sewing machine|not even a sewing machine|wrong group|wrong club|"
-    "wrong forum|not .. ours|none .. our|none .. ours|isn't .. ours|no .. ours|not .. our|nothing .. our|nothing .. us|"
-    "isn't .. our|nicht .. unser*|kein* .. unser*|nichts .. uns|nicht .. uns|pas .. notre|pas .. nôtres|pas .. nos|"
-    "pas .. nous|aucun* .. nos|rien .. nous|no .. nuestr*|nada .. nosotros|non .. nostr*|niente .. noi|"
-    "nessun* .. nostr*|niet .. onze|niet .. ons|geen .. ons|geen .. onze|belongs in .. group|belongs in .. club|"
-    "belongs in .. forum|belongs to .. group|belongs with|can't do anything|nothing we can do|not a make we|"
-    "not something we|not any of ours|not one for us|belongs elsewhere|belongs in another|"
-    "not our machine*|a knitting machine|a typewriter|toy machine|a toy|toys aren't|toys are not",
-    "keine von unseren|keine von uns|nicht von uns|nicht unser*|keine unserer|nichts für uns|nicht für uns|"
-    "führen wir nicht|sammeln wir nicht|behandeln wir nicht|gehört nicht zu uns|gehört nicht in unser|"
-    "gehört nicht hierher|keine nähmaschine|falsche gruppe|machen wir nicht|nicht unser gebiet",
-    "ne nous concerne pas|nous ne traitons pas|nous ne faisons pas|on ne fait pas|pas des nôtres|pas une des nôtres|"
-    "pas une de nos|pas pour nous|n'est pas à nous|hors sujet|pas de chez nous|"
-    "pas une machine à coudre|pas notre domaine",
-    "no la llevamos|no lo llevamos|no llevamos|no la tratamos|no trabajamos|no nos dedicamos|no es de las nuestras|"
-    "no es nuestra|no es de los nuestros|no es una de las nuestras|no es para nosotros|"
-    "no es lo nuestro|no es una máquina de coser",
-    "non trattiamo|non ci occupiamo|non seguiamo|non ce ne occupiamo|non è dei nostri|non è delle nostre|"
-    "non è una delle nostre|non è nostra|non fa per noi|non è roba nostra|"
-    "non è una macchina da cucire|non di nostra competenza",
-    "doen wij niet|doen we niet|behandelen wij niet|behandelen we niet|niet van ons|niet een van ons|geen van ons|"
-    "geen van de onze|niet voor ons|hoort niet bij ons|geen naaimachine|"
-    "valt buiten",
+    "we don't collect|we only do|we only cover|we can't help|we cannot help|can't help you there|we have nothing on|"
+    "can't do anything|nothing we can do|another firm|another maker|another make|another company|a different firm|"
+    "a different maker|a different make|some other make|some other firm|please close|close this",
+    "nicht zuständig|gehört nicht hierher|gehört nicht in unser|falsche gruppe|machen wir nicht|führen wir nicht|"
+    "sammeln wir nicht|behandeln wir nicht|andere firma|anderer hersteller",
+    "ne nous concerne pas|nous ne traitons pas|nous ne faisons pas|on ne fait pas|hors sujet|pas de chez nous|"
+    "n'est pas à nous|autre marque|autre fabricant",
+    "no la llevamos|no lo llevamos|no llevamos|no la tratamos|no trabajamos|no nos dedicamos|no es lo nuestro|"
+    "otra marca|otro fabricante",
+    "non trattiamo|non ci occupiamo|non seguiamo|non ce ne occupiamo|non fa per noi|non ci riguarda|"
+    "non di nostra competenza|altra marca|altro fabbricante",
+    "doen wij niet|doen we niet|behandelen wij niet|behandelen we niet|hoort niet bij ons|niks voor ons|valt buiten|"
+    "ander merk|andere fabrikant",
 )
 """The machine is none that the group knows about."""
+
+NOT_OUR = Phrases(
+    "not .. ours|isn't .. ours|none .. ours|no .. ours|not .. our|isn't .. our|none .. our|nothing .. our|"
+    "nothing .. us",
+    "nicht .. unser*|kein* .. unser*|nicht .. uns|kein* .. uns|nichts .. uns",
+    "pas .. nôtres|pas .. notre|pas .. nos|pas .. nous|aucun* .. nos|rien .. nous",
+    "no .. nuestr*|no .. nosotros|nada .. nosotros",
+    "non .. nostr*|nessun* .. nostr*|niente .. noi",
+    "niet .. onze|niet .. ons|geen .. onze|geen .. ons|niets .. ons",
+)
+"""The same, where 'our' is said of the group and not of its books: see EXCEPTED."""
+
+NO_SEWING_MACHINES = Phrases(
+    "not .. a sewing machine|isn't .. a sewing machine|no sewing machine|knitting machine*|typewriter*|toy machine*|"
+    "a toy|"
+    "is toy|toy|a clone|chinese clone|japanese clone|overlocker*|serger",
+    "keine nähmaschine|strickmaschine|schreibmaschine|spielzeugmaschine|spielzeug",
+    "pas une machine à coudre|machine à tricoter|machine à écrire|un jouet",
+    "no es una máquina de coser|máquina de tejer|máquina de escribir|un juguete",
+    "non è una macchina da cucire|macchina da maglieria|macchina da scrivere|un giocattolo",
+    "geen naaimachine|breimachine|typemachine|schrijfmachine|speelgoed*",
+)
+"""What is no machine for such a group."""
 
 TAKES = Phrases(
     "i'll take|i will take|i can take|taking this|taking it|i take this|leave it to me|leave it with me|"
@@ -213,8 +226,17 @@ CHAT = Phrases(
 )
 """Said to people, not of machines."""
 
+NEEDED = Phrases(
+    "need|needs|needed|would help|helpful|useful|before i answer|before i can|must know|should know|depends on|"
+    "faudrait|il faut|"
+    "besoin|"
+    "falta|necesit*|bisogn*|servirebbe|ci serve|müsste*|müssen wir|brauch*|bräucht*|moeten we|nodig|zou helpen"
+)
+"""Together with a word of OF_THE_MACHINE: the asker is to tell it."""
+
 WANTED = Phrases(
-    "need*|want*|would like|i'd like|i'd love|we'd love|like to see|love to see|could do with|useful|helpful|kindly|"
+    "need|needs|needed|want|wanted|would like|i'd like|i'd love|we'd love|like to see|love to see|could do with|"
+    "useful|helpful|kindly|"
     "please|"
     "request*|would be good|would be nice|would be great|would be useful|first|faudrait|serait|utile|besoin|voudrais|"
     "aimerais|falta|necesit*|vendría|querría|por favor|vorrebbe|vorrei|serve|servirebbe|per favore|bitte|brauch*|"
@@ -240,13 +262,17 @@ EXCEPTED = {
     "even if|"
                   "if not|wenn ich mich|if i had to guess|if pressed|if pushed|if you look|if you zoom"),
     "history": Phrases("came out of|kam aus|sortie de|sorti de|left the works|left the factory"),
-    "not-ours": Phrases(
+    "our books": Phrases(
         "our ledger*|our list*|our book*|our record*|our register*|our archive*|our files|our notes|our card*|"
         "our guess|"
-        "our database|our pack|our catalogue*|none of us|not all of us|our knowledge|our expert*|unser* liste*|"
+        "our database|our pack|our catalogue*|our knowledge|our expert*|none of us|not all of us|one of us|"
+        "unser* liste*|"
         "unser* buch|unser* verzeichnis|unser* unterlagen|notre registre|nos registres|nos archives|nuestro registro|"
-        "nuestros libros|nostro registro|nostri registri|onze lijst*|onze boeken|is not a toy|isn't a toy|not a toy|"
-        "no toy|kein spielzeug"
+        "nuestros libros|nostro registro|nostri registri|onze lijst*|onze boeken"
+    ),
+    "other things": Phrases(
+        "not a toy|isn't a toy|no toy|kein spielzeug|pas un jouet|no es un juguete|non è un giocattolo|geen speelgoed|"
+        "like a toy|toy size*|typewriter shop|toy shop"
     ),
 }  # fmt: skip
 """Words that look like those of an act and are not."""
@@ -256,7 +282,7 @@ OF_THE_MACHINE = Phrases(
     "pics|"
     "shuttle|bobbin|bed|badge|decal*|motor|needle|plate|underneath|underside|pillar|stamped|start*|begin*|receipt|"
     "manual|"
-    "colour|color|he|she|they|his|her|their|him|it|six|seven|five|eight|length|inches|cm|crank|treadle|says|read|"
+    "colour|color|he|she|they|his|her|their|him|six|seven|five|eight|length|inches|cm|crank|treadle|says|read|"
     "ziffern|stellen|buchstabe*|nummer|foto|fotos|bild|bilder|schiffchen|spule|er|sie|"
     "chiffres|lettre|numéro|photo|photos|navette|canette|il|elle|"
     "cifras|letra|número|foto|fotos|lanzadera|canilla|él|ella|"

@@ -8,12 +8,17 @@ from itertools import groupby
 
 from knowledge.expert_answers import act_words as words
 from knowledge.expert_answers.clauses import Clause
+from knowledge.expert_answers.evidence_words import NOUNS
+from knowledge.findings import FEATURE
 
 TELLS, ASKS, NOT_OURS, TAKES, GIVES_UP, QUESTION = "tells", "asks", "not-ours", "takes", "gives-up", "question"
+OUR_BOOKS, OTHER_THINGS = "our books", "other things"
 THEIRS, OTHERS, IF, HISTORY, CHAT = "theirs", "others", "if", "history", "chat"
 
 _TABLE = (
     (NOT_OURS, words.NOT_OURS),
+    (OUR_BOOKS, words.NOT_OUR),
+    (OTHER_THINGS, words.NO_SEWING_MACHINES),
     (ASKS, words.ASKS),
     (IF, words.IF),
     (THEIRS, words.THEIRS),
@@ -23,7 +28,7 @@ _TABLE = (
     (CHAT, words.CHAT),
     (GIVES_UP, words.GIVES_UP),
 )
-"""The first whose words stand in a clause tells what it does."""
+"""The first whose words stand in a clause tells what it does, unless a word of EXCEPTED stands there too."""
 _LASTING = frozenset({ASKS, IF, OTHERS, THEIRS})
 """What the rest of the sentence does too."""
 _UNTIL_A_COLON = frozenset({OTHERS, THEIRS})
@@ -68,12 +73,23 @@ def _is_back(lasting: str, clause: Clause) -> bool:
 
 
 def _does(clause: Clause) -> str:
-    if words.WANTED.search(clause.words) and words.A_PICTURE.search(clause.words):
+    if _asks_for_more(clause):
         return ASKS
     for does, phrases in _TABLE:
         if phrases.search(clause.low, clause.start, clause.end) and not _is_excepted(does, clause):
-            return does
+            return NOT_OURS if does in (OUR_BOOKS, OTHER_THINGS) else does
     return QUESTION if clause.is_question else TELLS
+
+
+def _asks_for_more(clause: Clause) -> bool:
+    """Tell whether a picture or something about the machine is wanted: 'another photo would be useful'."""
+    if words.WANTED.search(clause.words) and words.A_PICTURE.search(clause.words):
+        return True
+    return words.NEEDED.search(clause.words) is not None and _is_of_the_machine(clause)
+
+
+def _is_of_the_machine(clause: Clause) -> bool:
+    return any(phrases.search(clause.words) for phrases in (words.OF_THE_MACHINE, NOUNS[FEATURE]))
 
 
 def _is_excepted(does: str, clause: Clause) -> bool:
@@ -94,7 +110,7 @@ _TO_PEOPLE = frozenset({ASKS, TAKES, GIVES_UP, CHAT, NOT_OURS})
 def is_for_the_asker(act: Act) -> bool:
     """Tell a question about the machine from one to the other experts."""
     asked = act.clause.words
-    return act.does == QUESTION and bool(words.OF_THE_MACHINE.search(asked)) and not words.TO_EXPERTS.search(asked)
+    return act.does == QUESTION and _is_of_the_machine(act.clause) and not words.TO_EXPERTS.search(asked)
 
 
 def question_of(told: Sequence[Act]) -> str:

@@ -16,6 +16,7 @@ from knowledge.expert_answers.evidence import Piece, belongs_to_evidence
 from knowledge.expert_answers.names import MODEL, WORKS, Stated, names_in
 from knowledge.expert_answers.nouns import About
 from knowledge.expert_answers.numbers import SERIAL, serials_in
+from knowledge.expert_answers.vocabulary import WOULD_BE
 from knowledge.tokens import find
 from knowledge.tokens.nouns import Found, SerialToken
 
@@ -78,6 +79,8 @@ def _neighbour(told: Sequence[Act], place: int, other: int) -> Clause | None:
 
 
 def _tell(clause: Clause, said: list[Stated], about: About, heard: Heard) -> None:
+    if any(one.kind == SERIAL and WOULD_BE.begins(clause.low, one.end) for one in said):
+        return  # 'A110000 would be 1904' is said of another machine
     said = [one for one in said if not belongs_to_evidence(clause, one)]
     if any(one.kind == SALE for one in said):
         said = [one for one in said if one.kind != WORKS]  # 'sold in Hallowmere'

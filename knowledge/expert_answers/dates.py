@@ -130,7 +130,11 @@ def _stated(clause: Clause, start: int, end: int, text: str, since: int, until: 
     before = clause.low[max(since, start - _NEAR) : start]
     after = clause.low[end:until]
     lead = _without_fillers(before)
-    if "X" in text:
+    if "X" in text and time_words.FIRST_HALF.ends(lead):
+        text = f"{text[:3]}0/{text[:3]}4"
+    elif "X" in text and time_words.SECOND_HALF.ends(lead):
+        text = f"{text[:3]}5/{text[:3]}9"
+    elif "X" in text:
         text = part_of_decade([one.word for one in clause.placed() if since <= one.start < start][-5:], text)
     bounded = _bounded(text, lead, after)
     denied = bounded == text and (denies(before) or denies(lead) or DENIED.begins(after) is not None)

@@ -57,7 +57,7 @@ def piece_in(clause: Clause, said: Sequence[Stated], before: Piece | None = None
     every = [match for matches in nouns.values() for match in matches]
     times = [one for one in said if one.kind in (DATE, SALE)]
     dated = tuple(times) if kind == DATED_DOCUMENT else ()
-    others = tuple(one for one in times if one not in dated and _is_of_a_book(clause, one))
+    others = tuple(one for one in times if one not in dated and _is_of_another(clause, one, kind))
     facts = [one for one in said if one not in dated and one not in others]
     start, end = _extent(clause, min(m.start() for m in every), max(m.end() for m in every), facts, dated)
     return Piece(start, end, kind, dated, others)
@@ -97,8 +97,10 @@ def _counts(clause: Clause, noun: re.Match[str], said: Sequence[Stated]) -> bool
 _LAST_WORDS = re.compile(r"(?:\s(?:an?|the|any|my|our|casting|der|die|das|den|le|la|el|il|de|het))+\s*\Z")
 
 
-def _is_of_a_book(clause: Clause, one: Stated) -> bool:
-    """Tell 'see the 1935 catalogue' and 'book by Hartlow, 1988' from 'the list gives 1935'."""
+def _is_of_another(clause: Clause, one: Stated, kind: str) -> bool:
+    """Tell 'see the 1935 catalogue' and 'the lever came in 1948' from 'the list gives 1935'."""
+    if kind == FEATURE and words.CHANGED.search(clause.low[clause.start : one.start]):
+        return True
     before, after = clause.low[clause.start : one.start], clause.low[one.end : clause.end]
     return bool(words.BEFORE_A_BOOK.search(before) and words.BOOK.match(after)) or bool(words.BOOK_OF.search(before))
 

@@ -60,6 +60,14 @@ CUE = Phrases(
     "volgens|zie|aan|gezien|wegens|omdat|want|met|op grond van|blijkens|vanwege|door"
 )
 """What leads to the evidence behind a statement: 'Model 9 by the shuttle'."""
+CHANGED = re.compile(
+    r"(?<![^\W_])(?:came|come|comes|moved|changed|changes|introduced|appeared|appears|added|started|began|arrived|"
+    r"ended|stopped|"
+    r"replaced|was new|were new|kam|kamen|wechselte|eingefuhrt|apparu\w*|introduit\w*|aparecio|introduj\w*|comparve|"
+    r"kwam|"
+    r"veranderde)(?![^\W_])[^,;]*\Z"
+)
+"""Before a time: it is when the feature changed, not when this machine was made."""
 FOLLOWS = re.compile(
     r"[\s,]+(?:(?:and|und|et|y|e|en) )?(?:(?:is|are|ist|est|es|e|was) )?(?:therefore|hence|thus|daher|deshalb|donc|"
     r"quindi|"
@@ -67,7 +75,8 @@ FOLLOWS = re.compile(
 )
 """What follows from evidence is none of it."""
 NO_EVIDENCE = Phrases(
-    "no|not by|not the|without|despite|in spite of|never mind|don't trust|do not trust|ignore|disregard|"
+    "no|not by|not the|without|despite|in spite of|replaced|replacement|missing|non-original|reproduction|never mind|"
+    "don't trust|do not trust|ignore|disregard|"
     "regardless of|forget|"
     "ohne|trotz|kein|keine|sans|malgré|pas de|sin|a pesar de|senza|nonostante|zonder|ondanks|geen"
 )

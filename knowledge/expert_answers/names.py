@@ -152,6 +152,16 @@ _ARTICLE = re.compile(
 )
 
 
+_ON_A = re.compile(
+    r"(?<![^\W_])(?:on|in|with|from|auf|mit|sur|avec|dans|sobre|con|su|op|met) (?:an?|the|eine[mr]?|une?|una?|een) *\Z"
+)
+_FURNITURE = re.compile(
+    r" *(?:treadle|stand|table|cabinet|case|base|lid|motor|shuttle|bobbin|parts?|gestell|tisch|koffer|pied|pie)"
+    r"(?![^\W_])"
+)
+"""Between the two a model names only a part: 'on a Model 6 treadle'."""
+
+
 def _is_one_word(clause: Clause, one: Stated) -> bool:
     return clause.low[one.start : one.end].isalpha()
 
@@ -160,6 +170,8 @@ def _is_other(clause: Clause, one: Stated) -> bool:
     """Tell 'shorter than the Model 9', and 'the 52P was dropped then', which is said of the model as such."""
     before, behind = clause.low[max(clause.start, one.start - 40) : one.start], clause.low[one.end : clause.end]
     if one.kind != MAKER and AS_SUCH.begins(behind):
+        return True
+    if one.kind == MODEL and _ON_A.search(before) and _FURNITURE.match(behind):
         return True
     if THOUGHT.search(before) or (one.kind == MODEL and _is_one_word(clause, one) and SPOKEN_TO.ends(before)):
         return True

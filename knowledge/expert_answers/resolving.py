@@ -19,6 +19,8 @@ _ALTERNATIVE = (
 _OR = re.compile(
     rf"(?:\W|(?<![^\W_])(?:{_ALTERNATIVE}|even|at a pinch|and|und|et|y|e|en|the|von|de|del|il|le|c|ca)(?![^\W_]))*"
 )
+_NEIGHBOURS = 5
+"""Years. Two times further apart than that are two datings, not one with a span."""
 _IS_OR = re.compile(rf"(?<![^\W_])(?:{_ALTERNATIVE})(?![^\W_])|/")
 """Words between two times that may both be right."""
 
@@ -77,7 +79,8 @@ def one_time(said: Sequence[Stated], low: str) -> str:
     joined = spans[:1]
     for before, here, span in zip(places, places[1:], spans[1:], strict=False):
         between = low[before[1] : here[0]]
-        if len(between) < 30 and _OR.fullmatch(between) and _IS_OR.search(between):
+        is_or = len(between) < 30 and _OR.fullmatch(between) and _IS_OR.search(between)
+        if is_or and abs(span.earliest.year - joined[-1].earliest.year) <= _NEIGHBOURS:
             joined[-1] = _hull(joined[-1], span)
         else:
             joined.append(span)

@@ -19,7 +19,8 @@ NOT_BEFORE = Phrases(
     "from at least|at least|earliest"
 )
 NOT_AFTER = Phrases(
-    "no later than|not later than|not after|not newer than|no newer than|certainly not after|can't be after|"
+    "no later than|not later than|not after|not newer than|no newer than|not younger than|no younger than|"
+    "certainly not after|can't be after|"
     "cannot be after|can't be later than|cannot be later than|never after|at the latest|at the latest in|latest|"
     "by|until|till|up to|up until|before or in|nicht nach|nicht später als|nicht jünger als|"
     "spätestens|bis|pas après|pas plus tard que|au plus tard|au plus tard en|jusqu'en|jusqu'à|no después de|"
@@ -72,6 +73,14 @@ AND_SO = Phrases(
     "misschien|waarschijnlijk|+/-"
 )
 """What stands behind a time that is only about right."""
+
+FIRST_HALF = Phrases(
+    "first half|1st half|erste hälfte|erste haelfte|première moitié|primera mitad|prima metà|eerste helft"
+)
+SECOND_HALF = Phrases(
+    "second half|2nd half|latter half|zweite hälfte|seconde moitié|deuxième moitié|segunda mitad|seconda metà|"
+    "tweede helft"
+)
 
 BETWEEN = Phrases(
     "between|from|somewhere between|zwischen|von|entre|de|desde|tra|fra|dal|tra il|fra il|tussen|van"

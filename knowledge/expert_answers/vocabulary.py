@@ -47,7 +47,8 @@ SPOKEN_TO = Phrases(
 
 LIKENESS = Phrases(
     "like|like a|like the|similar to|as with|as on|same as|the same .. as|unlike|than|than a|than the|compared to|"
-    "compared with|compare|compare with|compare to|compared|successor|successor to|successor of|forerunner of|"
+    "shares .. with|share .. with|shared .. with|in common with|compared with|compare|compare with|compare to|"
+    "compared|successor|successor to|successor of|forerunner of|"
     "predecessor of|replaced|replaces|version of|"
     "variant of|based on|copy of|cousin of|relative of|sister of|confused with|mistaken for|mistake it for|"
     "parts from|motor from|shuttle from|from a|for a|for the|fits|fit|also fits|borrowed from|wie|wie eine|ähnlich|"
@@ -91,3 +92,6 @@ MORE_EXACTLY = Phrases(
     "om precies te zijn"
 )
 """What stands behind these takes the place of what stands before."""
+
+WOULD_BE = Phrases("would be|would have been|wäre|serait|sería|sarebbe|zou")
+"""Behind a number: it is an example."""
