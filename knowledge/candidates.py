@@ -37,6 +37,7 @@ from knowledge.weights import (
     MISTAKES,
     NONE,
     OUTSIDE_FITS,
+    PUT_RIGHT,
     SEEN_AGAIN,
     SLIP,
     SOLD_LATER,
@@ -45,6 +46,8 @@ from knowledge.weights import (
 
 _SOLD_LATER = timedelta(days=365.25 * SOLD_LATER.value)
 _NO_DATE = DateSpan("", date.min, date.max)
+PUT_RIGHT_STEP = "put-right"
+"""The step from a number that was typed just so before to the one that experts then found stamped."""
 KINDS = {"allocations": "allocation", "year-starts": "year-start", "date-code": "date-code"}
 FINDING, INFERRED = "finding", "inferred"
 
@@ -189,6 +192,18 @@ def _of_code(
 def _from_findings(
     made: Iterable[Reading], token: SerialToken, place: int, knowledge: Knowledge
 ) -> Iterator[Candidate]:
+    known = knowledge.findings
+    put_right = known.by_typed.get(token.serial, ())
+    for finding in put_right:
+        its_own = Reading(finding.prefix, finding.digits, finding.suffix, (PUT_RIGHT_STEP,), PUT_RIGHT.value)
+        yield of_finding(finding, its_own, place, knowledge)
+    for one in _read_so(made, token, place, knowledge):
+        if one.rests_on not in [(finding.key,) for finding in put_right]:
+            yield one
+
+
+def _read_so(made: Iterable[Reading], token: SerialToken, place: int, knowledge: Knowledge) -> Iterator[Candidate]:
+    """Yield the findings on numbers that the typed one can be read as."""
     known = knowledge.findings
     for reading in made:
         prefix, digits, suffix, _, _ = reading

@@ -44,7 +44,8 @@ class Finding:
     are the number as it is stamped, all '' where none can be read. `maker`, `model` and `works` are ids of the
     knowledge base and `date` is EDTF, '' where nothing was said. `kind` is one of EVIDENCE, `evidence` tells it in
     words. `author` names nobody: 'expert 3', or the group that shared it. `settled` is in UTC; `case` is the number
-    of the case in this group, None for what others shared.
+    of the case in this group, None for what others shared. `typed` is how people typed the number who were told of
+    this finding, where that is not how it is stamped.
     """
 
     key: str
@@ -61,6 +62,7 @@ class Finding:
     author: str
     settled: datetime
     case: int | None = None
+    typed: tuple[str, ...] = field(default=(), compare=False)
 
     @property
     def number(self) -> Number:
@@ -162,6 +164,8 @@ class Findings:
     """Prefix, number of digits and suffix of every number with a finding."""
     mixed: frozenset[str] = frozenset()
     """The numbers whose letters stand among the digits, as in a date code."""
+    by_typed: Mapping[str, tuple[Finding, ...]] = field(default_factory=dict)
+    """Those of machines whose number somebody typed just so, though it is stamped otherwise."""
     _by_shape: Mapping[SeriesKey, Sequence[str]] = field(default_factory=dict)
 
     @classmethod
@@ -179,8 +183,11 @@ class Findings:
             if one.digits.isdecimal():
                 by_shape.setdefault((one.prefix, len(one.digits), one.suffix), []).append(serial)
         mixed = frozenset(serial for serial, (one, *_) in by_serial.items() if not one.digits.isdecimal())
-        arranged = {serial: tuple(share) for serial, share in by_serial.items()}
-        return cls(by_key, arranged, frozenset(by_shape), mixed, by_shape)
+        by_typed: dict[str, list[Finding]] = {}
+        for one in sorted(by_key.values(), key=_strongest_first):
+            for typed in set(one.typed) - {one.serial}:
+                by_typed.setdefault(typed, []).append(one)
+        return cls(by_key, _frozen(by_serial), frozenset(by_shape), mixed, _frozen(by_typed), by_shape)
 
     def __len__(self) -> int:
         return len(self.by_key)
@@ -191,6 +198,10 @@ class Findings:
         for serial in self._by_shape.get((prefix, len(pattern), suffix), ()):
             if whole.fullmatch(serial):
                 yield from self.by_serial[serial]
+
+
+def _frozen(shares: Mapping[str, Sequence[Finding]]) -> dict[str, tuple[Finding, ...]]:
+    return {serial: tuple(share) for serial, share in shares.items()}
 
 
 def _strongest_first(one: Finding) -> tuple[int, bool, float]:

@@ -145,6 +145,14 @@ def _table_of_rows(database: Database, table: str, columns: str) -> None:
     )
 
 
+@KNOWLEDGE(name="7 spellings")
+def spellings(database: Database) -> None:
+    """How the number of a finding was typed where it is stamped otherwise, so that the same slip is known again."""
+    database.conn.execute(
+        "CREATE TABLE spellings (typed TEXT NOT NULL, finding TEXT NOT NULL, PRIMARY KEY (typed, finding)) STRICT"
+    )
+
+
 def waiting(database: Database, migrations: Migrations) -> list[str]:
     """Return the names of the steps that the file still lacks, in order."""
     return [step.name for step in migrations.pending(database)]

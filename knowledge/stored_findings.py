@@ -5,7 +5,7 @@ A row holds the finding as it is since that change. The last row of a key tells 
 
 from __future__ import annotations
 
-from dataclasses import astuple, fields, replace
+from dataclasses import fields, replace
 from datetime import datetime
 from typing import Any
 
@@ -13,7 +13,7 @@ from knowledge.database import explained
 from knowledge.findings import ADDED, AMENDED, WITHDRAWN, Change, Finding, FindingError, check, in_utc
 from knowledge.stored import Stored
 
-_CELLS = tuple(field.name for field in fields(Finding))
+_CELLS = tuple(field.name for field in fields(Finding) if field.name != "typed")
 _COLUMNS = ", ".join(f'"{name}"' for name in _CELLS)
 NOT_WITHDRAWN = (
     "NOT IN (SELECT key FROM finding_changes WHERE what = 'withdrawn' AND number IN "
@@ -29,8 +29,18 @@ class StoredFindings(Stored):
     def findings(self) -> tuple[Finding, ...]:
         """Return those in force, in the order in which they came to be as they are."""
         select = f"SELECT {_COLUMNS} FROM finding_changes WHERE {_LAST} AND what != ? ORDER BY number"
+        spelt: dict[str, list[str]] = {}
         with explained(self.path):
-            return tuple(_finding(row) for row in self._execute(select, (WITHDRAWN,)))
+            for typed, key in self._execute("SELECT typed, finding FROM spellings ORDER BY typed"):
+                spelt.setdefault(key, []).append(typed)
+            found = [_finding(row) for row in self._execute(select, (WITHDRAWN,))]
+        return tuple(replace(one, typed=tuple(spelt.get(one.key, ()))) for one in found)
+
+    def note_spelling(self, typed: str, key: str) -> None:
+        """Remember how the number of a finding was typed by somebody, where it is stamped otherwise."""
+        with self._changing():
+            self._execute("INSERT INTO spellings VALUES (?, ?) ON CONFLICT DO NOTHING", (typed, key))
+            self._changed()
 
     def withdrawn_findings(self) -> frozenset[str]:
         """Return the keys of those that were withdrawn: they count no more, whoever shares them again."""
@@ -77,7 +87,7 @@ class StoredFindings(Stored):
         )
 
     def _write(self, what: str, author: str, at: datetime, why: str, finding: Finding) -> None:
-        values = (what, author, _cell(at), why, *map(_cell, astuple(finding)))
+        values = (what, author, _cell(at), why, *(_cell(getattr(finding, name)) for name in _CELLS))
         marks = ", ".join("?" * len(values))
         self._execute(f"INSERT INTO finding_changes (what, changed_by, at, why, {_COLUMNS}) VALUES ({marks})", values)
         self._changed()

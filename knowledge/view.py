@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from knowledge.base import Knowledge
-from knowledge.candidates import FINDING, INFERRED, Candidate, took_as_typed
+from knowledge.candidates import FINDING, INFERRED, PUT_RIGHT_STEP, Candidate, took_as_typed
 from knowledge.said import Said
 from knowledge.tokens.nouns import PassedOver, SerialToken
 
@@ -62,7 +62,9 @@ def is_as_typed(one: Candidate, token: SerialToken) -> bool:
 def is_settled(candidates: tuple[Candidate, ...], token: SerialToken) -> bool:
     """Tell whether experts settled the number as it was typed, and nothing the asker says speaks against that more."""
     whole = bool(candidates) and "?" not in token.digits
-    return whole and candidates[0].kind == FINDING and is_as_typed(candidates[0], token)
+    if not whole or candidates[0].kind != FINDING:
+        return False
+    return is_as_typed(candidates[0], token) or candidates[0].steps == (PUT_RIGHT_STEP,)
 
 
 def is_decided(candidates: tuple[Candidate, ...], token: SerialToken) -> bool:

@@ -21,6 +21,7 @@ STEPS = {
     "digit-extra": "if there is one digit too many",
     "digit-misread": "if one digit was misread",
     "digits-swapped": "if two neighbouring digits were swapped",
+    "put-right": "as experts put it right before",
     "unreadable": "with the unreadable places filled",
 }
 

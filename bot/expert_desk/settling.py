@@ -98,6 +98,8 @@ class Settling(Proposing):
         self._execute("UPDATE desk_proposals SET finding = ? WHERE id = ?", (finding.key, one.id))
         if case.waiting:
             self._journal.store().note_mistake(case.id, _place(case, one.number), one.told.seen, now.date())
+        if finding.serial and one.number.serial not in ("", finding.serial):
+            self._journal.store().note_spelling(one.number.serial, finding.key)
         places = self._places_of(case, one.number, finding)
         replies: list[Reply] = []
         people = 0

@@ -360,3 +360,34 @@ def test_findings_are_arranged_by_number_and_those_with_one_key_count_once() -> 
     arranged = Findings.of([on("K1"), on("K2"), on("K3", 2)])
     assert (len(arranged), sorted(arranged.by_serial)) == (2, ["K1", "K3"])
     assert arranged.shapes == {("K", 1, "")}
+
+
+# --- typed as once before
+
+
+@pytest.mark.parametrize("typed", ["K204171", "K204717", "X9", "204117"])
+def test_a_number_that_experts_put_right_is_answered_from_the_finding_when_it_is_typed_so_again(typed) -> None:
+    """One slip away, several slips away, another number altogether, or without its letter."""
+    answered = asked(f"serial number {typed}, how old?", on("K204117", typed=(typed,)))
+    best = answered.candidates[0]
+    assert (best.kind, best.serial, best.steps) == ("finding", "K204117", ("put-right",))
+    assert best.likelihood > 0.5
+    assert answered.case == ()
+
+
+def test_the_finding_stands_there_once_however_it_is_reached() -> None:
+    answered = asked("K204171?", on("K204117", typed=("K204171",)))
+    assert len([one for one in answered.candidates if one.kind == "finding"]) == 1
+
+
+def test_a_finding_on_the_number_as_typed_goes_before_one_that_was_only_typed_so() -> None:
+    answered = asked("K204171?", on("K204117", 1, typed=("K204171",)), on("K204171", 2, model="m6"))
+    assert [one.serial for one in answered.candidates[:2]] == ["K204171", "K204117"]
+
+
+def test_other_slips_are_read_as_ever() -> None:
+    before = asked("K204177?", on("K204117"))
+    after = asked("K204177?", on("K204117", typed=("K204171",)))
+    assert [(one.serial, one.likelihood) for one in before.candidates] == [
+        (one.serial, one.likelihood) for one in after.candidates
+    ]

@@ -16,6 +16,7 @@ def store(tmp_path):
     with open_journal(path, create=True) as journal:
         for key, person in (("a", "mail:ann@example.org"), ("b", "telegram:u4711"), ("c", "mail:bob@example.org")):
             id_ = journal.receive("mail", key, f"From: {person}".encode(), NOW)
+            assert id_ is not None
             journal.handled(id_, person=person, now=NOW)
     return path
 

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from bot.cases import CLOSED, OPEN, SETTLED, TAKEN
-from bot.expert_desk import DeskError
+from bot.cases import CLOSED, OPEN, SETTLED, TAKEN, Asker
+from bot.conversation import Incoming, reply
+from bot.expert_desk import DeskError, desk_for
+from bot.state import State
+from knowledge.base import Knowledge
 from tests.bot.expert_desk.conftest import DAY
 
 HARD = "How old is number Z 4711?"
@@ -275,3 +278,14 @@ def test_what_an_expert_wrote_goes_with_them_and_the_finding_stays_under_a_numbe
     assert findings(office)[0].author == "expert 1"
     assert office.desk._all("SELECT * FROM desk_proposals") == []
     assert office.desk.expert(EVA) == "expert 2"
+
+
+def test_who_misreads_the_same_plate_in_the_same_way_is_answered_at_once(office, knowledge) -> None:
+    """The number was settled as another one than was typed; typed so again, nobody is asked a second time."""
+    case = office.ask("Z 5550132, how old is it?").case
+    office.settle(case.id, "The number is Z5550123. Model 9, about 1911.")
+    office.knowledge = Knowledge.of(office.journal.store().sources(), office.journal.store().findings())
+    state, said = reply(Incoming("Z 5550132, how old is it?"), State(), office.knowledge)
+    answer = said[0].answer
+    assert answer.candidates[0].serial == "Z5550123"
+    assert desk_for(answer, state, Asker("chat", "chat:bob", "{}"), office.knowledge) is None
