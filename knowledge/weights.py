@@ -73,6 +73,7 @@ NONE: dict[str, Weight] = {
 OUTSIDE_FITS = Weight(0.30, "assumed", "how well a machine in no register fits what the asker says")
 CODE_FILL = Weight(0.30, "assumed", "share of the possible date codes that a maker really used")
 SEEN_AGAIN = Weight(20.0, "assumed", "how much likelier a machine experts have seen is asked about than another one")
+PUT_RIGHT = Weight(0.5, "assumed", "a number typed as once before, when experts put it right: how often it is so again")
 GROUNDS: dict[str, Weight] = {
     "dated-document": Weight(1.0, "assumed", "a finding on a dated document"),
     "ledger": Weight(0.9, "assumed", "a finding on a ledger or list"),
@@ -84,7 +85,7 @@ BETWEEN = Weight(0.5, "assumed", "machines of a series for each number between t
 BETWEEN_AGAIN = Weight(0.1, "assumed", "the same, where a register dates the number and the model alone is new")
 BY_PREFIX = Weight(0.80, "assumed", "of the machines in no block those with known letters, which the second list dates")
 
-PRIOR = Weight(4.0, "assumed", "settled cases that the weight of each mistake counts for, beside those really seen")
+PRIOR = Weight(8.0, "assumed", "settled cases that the weight of each mistake counts for, beside those really seen")
 LEAST_FACTOR = Weight(0.1, "assumed", "what is learned makes no weight smaller than by this factor")
 MOST_FACTOR = Weight(10.0, "assumed", "what is learned makes no weight greater than by this factor")
 MOST_OFTEN = Weight(0.95, "assumed", "no mistake is believed to happen more often than this")
