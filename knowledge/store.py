@@ -3,7 +3,7 @@
 with open_store(path, create=True) as store:
     print(store.save_pack(pack).in_words())
     with store.unchanging():
-        knowledge = Knowledge.of(store.sources(), store.findings())
+        knowledge = Knowledge.of(store.sources(), store.findings(), learned=fit(store.mistakes()))
 """
 
 from __future__ import annotations
@@ -22,8 +22,12 @@ from knowledge import database as opening
 from knowledge.changes import Changes, Row, TableChanges, compare
 from knowledge.database import explained
 from knowledge.migrations import KNOWLEDGE, StoreError
-from knowledge.packs.tables import SCHEMAS, Pack, Table
-from knowledge.stored_findings import StoredFindings
+from knowledge.packs.tables import SCHEMAS, SHARED, Pack, Table
+from knowledge.register_changes.nouns import TABLES, RegisterChange
+from knowledge.register_changes.overlay import Standing, laid_over, standing
+from knowledge.stored_changes import StoredChanges
+from knowledge.stored_findings import NOT_WITHDRAWN, StoredFindings
+from knowledge.stored_mistakes import StoredMistakes
 
 Progress = Callable[[int, int], None]
 StoredRow = tuple[object, ...]
@@ -54,7 +58,7 @@ class StoredPack:
         return self.store.rows(self.name, table, *columns)
 
 
-class Store(StoredFindings):
+class Store(StoredFindings, StoredMistakes, StoredChanges):
     """An open knowledge base file. Made by `open_store`."""
 
     def __init__(self, path: Path, database: Database, timeout: float) -> None:
@@ -89,12 +93,54 @@ class Store(StoredFindings):
     def rows(self, pack: str, table: str, *columns: str) -> Iterator[tuple[str, ...]]:
         """Yield the cells of `columns` for each row of a table of a pack, in the order of its file.
 
+        Changes of registers that are in force are laid over the rows, and findings that were withdrawn here left out.
         A column that is no part of the format is looked for among the pack's extra columns; '' where missing.
         """
+        changes = self.changes_in_force(pack, table)
+        if changes:
+            yield from self._changed_rows(pack, table, columns, changes)
+        else:
+            yield from self._as_loaded(pack, table, *columns)
+
+    def standing(self, pack: str) -> list[Standing]:
+        """Return how every change in force of a pack stands towards the pack as it is loaded."""
+        found: list[Standing] = []
+        for table in TABLES:
+            changes = self.changes_in_force(pack, table)
+            if changes:
+                found += standing(table, self._as_loaded(pack, table, *SCHEMAS[table].columns), changes)
+        return found
+
+    def pack(self, name: str) -> Pack:
+        """Return a pack as it stands, the changes in force laid over it. Raises StoreError when there is none."""
+        self._pack_id(name)
+        tables = []
+        for table, schema in SCHEMAS.items():
+            cells = list(zip(*self.rows(name, table, *schema.columns), strict=True))
+            tables.append(Table.of(table, dict(zip(schema.columns, map(list, cells), strict=True)) if cells else None))
+        return Pack.of(name, *tables)
+
+    def _changed_rows(
+        self, pack: str, table: str, columns: Sequence[str], changes: Sequence[RegisterChange]
+    ) -> Iterator[tuple[str, ...]]:
+        """Yield the rows with changes laid over them; unknown columns stay with the row in whose place another is."""
+        known = tuple(SCHEMAS[table].columns)
+        extra = [column for column in columns if column not in known]
+        beside = enumerate(self._as_loaded(pack, table, *extra)) if extra else None
+        for row, place in laid_over(table, lambda: self._as_loaded(pack, table, *known), changes):
+            cells = dict(zip(known, row, strict=True))
+            if beside is not None and place is not None:
+                more = next(found for at, found in beside if at == place)
+                cells |= dict(zip(extra, more, strict=True))
+            yield tuple(cells.get(column, "") for column in columns)
+
+    def _as_loaded(self, pack: str, table: str, *columns: str) -> Iterator[tuple[str, ...]]:
+        """Yield the rows of a table as the pack has them."""
         known = SCHEMAS[table].columns
         extra = [column for column in columns if column not in known]
         wanted = ", ".join(_EXTRA if column in extra else f'"{column}"' for column in columns)
-        select = f"SELECT {wanted} FROM {_sql_name(table)} WHERE pack = ? ORDER BY row"
+        but = f" AND {SCHEMAS[table].key[0]} {NOT_WITHDRAWN}" if table in SHARED else ""
+        select = f"SELECT {wanted} FROM {_sql_name(table)} WHERE pack = ?{but} ORDER BY row"
         with explained(self.path), closing(self._execute(select, (*extra, self._pack_id(pack)))) as cursor:
             while rows := cursor.fetchmany(_AT_ONCE):
                 yield from rows
