@@ -129,7 +129,7 @@ def digest(new: Sequence[Case], remind: Sequence[Case], waiting: int) -> Styled:
 def _cases(head: str, cases: Sequence[Case]) -> Styled:
     if not cases:
         return Styled()
-    lines = [plain(f"• {cards.one_line(one).capitalize()}, since {cards.day(one.opened)}") for one in cases]
+    lines = [plain(f"• {cards.one_line(one)}, since {cards.day(one.opened)}") for one in cases]
     return joined([styled(head, "bold"), *lines], "\n")
 
 

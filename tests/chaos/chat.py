@@ -3,7 +3,8 @@
 python -m tests.chaos.chat [KILLS] [QUESTIONS] [SEED]     40 kills and 500 questions take about three minutes
 
 No question may be lost. A double is allowed only where the server had accepted and the program could not know it
-(killed in between, or broken off before the answer), and the journal must have it marked.
+(killed in between, or broken off before the answer), and the journal must have it marked. An answer of which nobody
+knew twice whether it arrived is sent no third time: the experts' chat must have been asked to look.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ from pathlib import Path
 from typing import Any
 
 from tests.telegram_server import BotServer, Chat, Fault, Person
-from tests.telegram_server.running import Desk, desk
+from tests.telegram_server.running import EXPERTS_CHAT, Desk, desk
 
 GROUPS = 50
 _SENDS = ("sendMessage", "sendPhoto", "editMessageText")
@@ -31,7 +32,10 @@ _OPEN = "('waiting', 'aside', 'queued', 'sending', 'uncertain')"
 
 @dataclass(frozen=True)
 class Counts:
-    """What became of it. `doubles_unmarked` are answers too many of which the journal knows nothing."""
+    """What became of it. `doubles_unmarked` are answers too many of which the journal knows nothing.
+
+    `given_to_people` are answers that did not arrive at the second try either, and of which the experts were told.
+    """
 
     kills: int
     questions: int
@@ -44,6 +48,7 @@ class Counts:
     broken_off: int
     refused_at_once: int
     given_up: int
+    given_to_people: int
     left_open: int
     is_sound: bool
 
@@ -82,6 +87,7 @@ def kill_and_count(folder: Path, kills: int, questions: int, seed: int, packs: P
     weather = server.misbehave = Weather(chance)
     groups = [Chat(server, -1001000000000 - number, "supergroup", f"Group {number}") for number in range(GROUPS)]
     server.chats.update({group.id: group for group in groups})
+    server.group(EXPERTS_CHAT, "Experts")
     with server.running():
         room = desk(folder, server, packs, every_group=True)
         asked: list[tuple[Chat, int]] = []
@@ -108,9 +114,10 @@ def _ask(group: Chat, number: int) -> tuple[Chat, int]:
 def _finish(room: Desk, asked: list[tuple[Chat, int]], kills: int, weather: Weather) -> Counts:
     room.program.start()
     end = time.monotonic() + 300
-    while (_lost(room, asked) or _left(room)) and time.monotonic() < end:
+    while (set(_lost(room, asked)) - _given_to_people(room) or _left(room)) and time.monotonic() < end:
         time.sleep(0.5)
     assert room.program.terminate() == 0
+    lost, given = set(_lost(room, asked)), _given_to_people(room)
     answers = Counter(_answered(room))
     with closing(sqlite3.connect(room.folder / "bedstamp.sqlite")) as file:
         marked = _marked(file)
@@ -118,10 +125,10 @@ def _finish(room: Desk, asked: list[tuple[Chat, int]], kills: int, weather: Weat
         (given_up,) = file.execute("SELECT count(*) FROM outgoing WHERE state = 'failed'").fetchone()
     too_many = {question: count - 1 for question, count in answers.items() if count > 1}
     return Counts(
-        kills, len(asked), len(answers), _lost(room, asked), sum(too_many.values()),
+        kills, len(asked), len(answers), len(lost - given), sum(too_many.values()),
         sum(count for question, count in too_many.items() if question not in marked),
         weather.met["429"], weather.met["hang"], weather.met["vanish"] + weather.met["drop"], weather.met["500"],
-        given_up, _left(room), sound,
+        given_up, len(lost & given), _left(room), sound,
     )  # fmt: skip
 
 
@@ -135,9 +142,18 @@ def _answered(room: Desk) -> list[tuple[int, int]]:
     ]
 
 
-def _lost(room: Desk, asked: list[tuple[Chat, int]]) -> int:
+def _lost(room: Desk, asked: list[tuple[Chat, int]]) -> list[tuple[int, int]]:
+    """The questions without an answer."""
     answered = set(_answered(room))
-    return sum((group.id, number) not in answered for group, number in asked)
+    return [(group.id, number) for group, number in asked if (group.id, number) not in answered]
+
+
+def _given_to_people(room: Desk) -> set[tuple[int, int]]:
+    """The questions to whose answers the experts' chat has a link, to look whether they arrived."""
+    notices = room.server.messages(room.server.chats[EXPERTS_CHAT])
+    rows = [row for one in notices for row in one.get("reply_markup", {}).get("inline_keyboard", [])]
+    links = [button["url"].split("/")[-2:] for row in rows for button in row if "url" in button]
+    return {(int(f"-100{chat}"), int(number)) for chat, number in links}
 
 
 def _left(room: Desk) -> int:

@@ -67,7 +67,7 @@ class Expert:
             if title.startswith("Case ") and title not in self.replied:
                 self.replied.add(title)
                 chat.says(EXPERT, _WORDS, reply_to_message=dict(message))
-            if "I understood" in message.get("text", "") and message["message_id"] not in self.pressed:
+            if "I understood, for case" in message.get("text", "") and message["message_id"] not in self.pressed:
                 self._says_yes(message)
 
     def _says_yes(self, message: dict[str, Any]) -> None:

@@ -114,7 +114,7 @@ class Line:
                 self.server.pending = [one for one in self.server.pending if one["update_id"] >= offset]
             if self.server.pending or _now() >= end:
                 return self.server.pending[:100]
-            await asyncio.sleep(0.5)
+            await asyncio.sleep(1.0)
 
     def _try(self, method: str) -> None:
         self.tried.append((method, _now()))

@@ -205,6 +205,19 @@ def test_a_picture_without_a_number_goes_to_the_experts_and_is_kept(desk_room):
     assert "Model 9" in text_of(desk_room.answer_to(asked))
 
 
+def test_a_photo_that_the_asker_sends_later_follows_to_the_experts(desk_room):
+    card = desk_room.ask()
+    answer = desk_room.answer_to(desk_room.asked)
+    desk_room.group.shows(ADA, reply_to_message=dict(answer))
+    desk_room.settled_down()
+    assert "1 picture came with it" in text_of(card)
+    assert [text_of(one) for one in desk_room.said(desk_room.experts) if one.get("photo")] == ["Case 1"]
+    desk_room.group.shows(ADA, "and the badge", reply_to_message=dict(answer))
+    desk_room.settled_down()
+    assert len([one for one in desk_room.said(desk_room.experts) if one.get("photo")]) == 2
+    assert len(desk_room.rows("SELECT id FROM desk_cases")) == 1
+
+
 def test_an_album_goes_to_the_experts_together(desk_room):
     asked = [desk_room.group.shows(ADA, caption, media_group_id="a1") for caption in ("How old is this machine?", "")]
     desk_room.answer_to(asked[0])
@@ -294,6 +307,16 @@ def test_a_card_may_be_shown_again(desk_room):
     again = desk_room.card()
     assert again is not card
     assert buttons(again) == buttons(card)
+
+
+def test_the_digest_of_the_day_brings_the_cards_and_comes_only_when_there_is_something(desk_room):
+    desk_room.ask()
+    desk_room.quick.sleep(24 * 3600)
+    digests = [one for one in desk_room.said(desk_room.experts) if text_of(one).startswith("New")]
+    assert len(digests) == 1
+    assert f"case 1: {SERIAL} (1 person waits), since 4 May 2031" in text_of(digests[0])
+    desk_room.presses(EXPERT, digests[0], "Case 1")
+    assert desk_room.card()["message_id"] > digests[0]["message_id"]
 
 
 def test_a_picture_that_the_server_has_no_more_holds_nothing_up(desk_room):
