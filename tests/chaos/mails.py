@@ -2,7 +2,9 @@
 
 Mails arrive at a real mailbox while the program is killed (kill -9) at random moments, Dovecot and Postfix are stopped
 and started, the disk is full for a while (to the program: no file may grow), and the clock jumps a day to and fro.
-Then everything is left in peace, and each question must have been answered under one identifier, once.
+Every tenth question is one that no list settles. An expert answers its card by mail all the while, and says yes to what
+is shown. Then everything is left in peace: each question must have been answered under one identifier, once; each hard
+one must be one case, settled once, and its asker told once more.
 """
 
 from __future__ import annotations
@@ -15,16 +17,23 @@ import threading
 import time
 from collections import Counter
 from collections.abc import Callable
+from contextlib import suppress
 from email import message_from_bytes
+from email.message import Message
+from hashlib import sha256
+from imaplib import IMAP4
 from pathlib import Path
 from typing import Any
 
+from bot.expert_desk import Desk
 from bot.journal import open_journal
 from tests.chaos.harness import Program
 from tests.mail_bot import DESK, question
 from tests.mail_servers import MailServers, mail_servers, missing
 
 SENDERS = 30
+EXPERT = "expert@example.org"
+EVERY = 10  # one question in so many is for experts
 PEACE = 300.0  # seconds for all that is left
 FULL = 40_000  # bytes that no file may grow beyond while the disk is full: less than the store has
 _script = str(Path(__file__).with_name("mail_program.py"))
@@ -40,15 +49,17 @@ class Chaos:
         self.memory = 0
         (folder / "clock").write_text("0")
         (folder / "settings.toml").write_text(
-            servers.settings(folder / "bedstamp.sqlite", DESK, "answers_per_day = 10000")
+            servers.settings(folder / "bedstamp.sqlite", DESK, f'answers_per_day = 10000\nexperts = ["{EXPERT}"]')
         )
         command = [sys.executable, _script, str(folder / "clock"), str(folder / "settings.toml")]
         self.program = Program(command, folder / "log.jsonl")
+        self.is_over = threading.Event()
 
     def run(self) -> None:
-        arriving = threading.Thread(target=self._deliver)
+        arriving, expert = threading.Thread(target=self._deliver), threading.Thread(target=self._answer_cards)
         self.program.start()
         arriving.start()
+        expert.start()
         while self.tally["kills"] < self.kills:
             time.sleep(self.random.uniform(0.2, 2.5))
             self._harm()
@@ -58,18 +69,33 @@ class Chaos:
             self.program.start()
         arriving.join()
         self._rest()
+        self.is_over.set()
+        expert.join()
         self.program.terminate()
 
     def _deliver(self) -> None:
         """Deliver one mail after the other; what the server cannot take now is delivered again, as servers do."""
         for number in range(self.mails):
             sender = f"member{number % SENDERS}"
-            mail = question(f"K{204001 + number}", sender, f"Machine {number}")
+            asked = f"QX{7_000_000 + 1_000 * number}" if number % EVERY == 0 else f"K{204001 + number}"
+            mail = question(asked, sender, f"Machine {number}")
             mail = mail.replace(f"<{sender}.q@".encode(), f"<{number}.q@".encode())
             while not self._delivered(mail):
                 time.sleep(0.3)
             self.tally["delivered"] += 1
             time.sleep(self.random.expovariate(6))
+
+    def _answer_cards(self) -> None:
+        """Answer every card, and say yes to all that is shown, each once; a mailbox that is down is looked at later."""
+        answered: set[str] = set()
+        while not self.is_over.wait(0.3):
+            with suppress(OSError, IMAP4.error):
+                for raw in self.servers.mails(EXPERT):
+                    mail = message_from_bytes(raw)
+                    words = next((words for mark, words in _ANSWERS.items() if f"[{mark}-" in _subject(mail)), "")
+                    if words and str(mail["Message-ID"]) not in answered and self._delivered(_reply(mail, words)):
+                        answered.add(str(mail["Message-ID"]))
+                        self.tally["answers of the expert"] += 1
 
     def _delivered(self, mail: bytes) -> bool:
         try:
@@ -129,8 +155,15 @@ class Chaos:
             for one in journal.list_outgoing("queued", "uncertain", limit=1000):
                 if journal.next_try(one.id, outgoing=True) > time.time():
                     journal.send_again(one.id)  # do not wait for minutes
+            settled = Desk(journal).counts().get("settled", 0)
         open_ = sum(counts.get(state, 0) for state in ("waiting", "queued", "sending", "uncertain"))
-        return not open_ and counts.get("handled", 0) + counts.get("aside", 0) >= self.mails
+        has_all = counts.get("handled", 0) + counts.get("aside", 0) >= self.mails
+        return not open_ and has_all and settled >= self.hard
+
+    @property
+    def hard(self) -> int:
+        """How many questions are for experts."""
+        return len(range(0, self.mails, EVERY))
 
     def answers(self) -> dict[str, list[str]]:
         """For each question the identifiers of the answers that arrived."""
@@ -140,6 +173,21 @@ class Chaos:
                 answer = message_from_bytes(raw)
                 found.setdefault(str(answer["In-Reply-To"]), []).append(str(answer["Message-ID"]))
         return found
+
+
+_ANSWERS = {"case": "About 1911, by the shuttle", "read": "yes"}
+
+
+def _subject(mail: Message) -> str:
+    return str(mail["Subject"]).replace("\n ", " ")
+
+
+def _reply(mail: Message, words: str) -> bytes:
+    digest = sha256(str(mail["Message-ID"]).encode()).hexdigest()[:20]
+    return (
+        f"From: {EXPERT}\r\nTo: {DESK}\r\nSubject: Re: {_subject(mail)}\r\nMessage-ID: <{digest}@example.org>\r\n"
+        f"In-Reply-To: {mail['Message-ID']}\r\n\r\n{words}\r\n"
+    ).encode()
 
 
 def main() -> int:
@@ -161,14 +209,20 @@ def _report(chaos: Chaos) -> int:
     answers = chaos.answers()
     with open_journal(chaos.folder / "bedstamp.sqlite") as journal:
         counts = journal.counts()
+        states, findings = Desk(journal).counts(), journal.store().findings()
         keys = [one.key for one in journal.list_outgoing("sent", "failed", "queued", "uncertain", limit=100_000)]
     lost = [name for name, ids in answers.items() if not ids]
-    twice = [name for name, ids in answers.items() if len(set(ids)) > 1]
+    hard = {f"<{number}.q@example.org>" for number in range(0, chaos.mails, EVERY)}
+    twice = [name for name, ids in answers.items() if len(set(ids)) > (2 if name in hard else 1)]
+    untold = [name for name in hard if len(set(answers[name])) != 2]
     copies = sum(len(ids) - len(set(ids)) for ids in answers.values())
     for name, count in [
         *sorted(chaos.tally.items()),
         ("questions without an answer", len(lost)),
         ("questions with two different answers", len(twice)),
+        ("hard questions whose askers were not told once more", len(untold)),
+        ("cases", sum(states.values())),
+        ("findings", len(findings)),
         ("answers that came more than once, under one identifier", copies),
         ("replies in the journal", len(keys)),
         ("different ones among them", len(set(keys))),
@@ -176,7 +230,8 @@ def _report(chaos: Chaos) -> int:
     ]:
         print(f"{count:>7,}  {name}")
     print(f"journal: {json.dumps(counts)}")
-    return 1 if lost or twice or len(keys) != len(set(keys)) else 0
+    is_settled = states == {"settled": chaos.hard} and len(findings) == chaos.hard
+    return 1 if lost or twice or untold or not is_settled or len(keys) != len(set(keys)) else 0
 
 
 if __name__ == "__main__":
