@@ -20,7 +20,8 @@ ASKS = Phrases(
     "fatevi mandare|fatti mandare|fargli|farsi mandare|vom fragesteller|von der fragestellerin|dall'utente|"
     "al propietario",
     "|".join(f"ask {one}|tell {one} to|have {one} count|get {one} to|have {one} look" for one in _THE_ASKER.split("|")),
-    "ask for|ask if|ask whether|ask about|ask back|please ask|let's ask|i'd ask|we should ask|need* to ask|"
+    "like to know|love to know|want to know|wonder if|wonder whether|curious whether|ask for|ask if|ask whether|"
+    "ask about|ask back|please ask|let's ask|i'd ask|we should ask|need* to ask|"
     "can you ask|could you ask|could he|could she|could they|can he|can she|can they|would he|would she|"
     "need* .. photo|need* .. photos|need* .. picture|need* .. pictures|need* .. pic|"
     "need* .. pics|need to see|need to know|"
@@ -48,7 +49,8 @@ ASKS = Phrases(
 """The asker is to be asked something."""
 
 NOT_OURS = Phrases(
-    "not for us|outside our scope|out of scope|outside our|beyond our|not in our remit|off topic|off-topic|wrong group|"
+    "not for us|outside the .. makers|outside the .. firms|wrong address|an import|embroidery computer|"
+    "outside our scope|out of scope|outside our|beyond our|not in our remit|off topic|off-topic|wrong group|"
     "wrong club|wrong forum|not a make|not one for us|not something we|belongs elsewhere|belongs in another|"
     "belongs in .. group|belongs in .. club|belongs in .. forum|belongs to .. group|toys aren't|toys are not|"
     "we don't .. do|we do not .. do|we don't .. cover|we do not .. cover|we don't .. handle|we don't deal|"
@@ -60,10 +62,12 @@ NOT_OURS = Phrases(
     "ne nous concerne pas|nous ne traitons pas|nous ne faisons pas|on ne fait pas|hors sujet|pas de chez nous|"
     "n'est pas à nous|autre marque|autre fabricant",
     "no la llevamos|no lo llevamos|no llevamos|no la tratamos|no trabajamos|no nos dedicamos|no es lo nuestro|"
+    "no nos corresponde|"
     "otra marca|otro fabricante",
     "non trattiamo|non ci occupiamo|non seguiamo|non ce ne occupiamo|non fa per noi|non ci riguarda|"
     "non di nostra competenza|altra marca|altro fabbricante",
-    "doen wij niet|doen we niet|behandelen wij niet|behandelen we niet|hoort niet bij ons|niks voor ons|valt buiten|"
+    "gaan wij niet over|gaan we niet over|doen wij niet|doen we niet|behandelen wij niet|behandelen we niet|"
+    "hoort niet bij ons|niks voor ons|valt buiten|"
     "ander merk|andere fabrikant",
 )
 """The machine is none that the group knows about."""
@@ -93,7 +97,7 @@ NO_SEWING_MACHINES = Phrases(
 
 TAKES = Phrases(
     "i'll take|i will take|i can take|taking this|taking it|i take this|leave it to me|leave it with me|"
-    "leave this to me|leave this with me|let me|i'm on it|on it|mine!|bagsy|dibs|i'll do|i'll look|i'll have a look|"
+    "leave this to me|leave this with me|let me|i'm on it|bagsy|dibs|i'll do|i'll look|i'll have a look|"
     "i'll check|i'll dig|i'll see|i'll get back|i'll ask|i'll try|i'll go through|i'll report|i'll search|i'll find|"
     "i will look|i will check|i will see|i will have a look|i will get back|i will dig|i shall|i'm going to|"
     "going to look|"
@@ -164,7 +168,8 @@ THEIRS = Phrases(
 """What follows is somebody else's word."""
 
 OTHERS = Phrases(
-    "mine is|mine was|mine has|mine dates|mine reads|mine says|mine came|mine's|mine from|mine with|my own|my one|"
+    "i learnt|i learned|i grew up|on one of these|mine is|mine was|mine has|mine dates|mine reads|mine says|"
+    "mine came|mine's|mine from|mine with|my own|my one|"
     "i have one|i've one|i've got one|i have a|i've a|i've got a|i have the same|i've got the same|i own|i had one|"
     "i had a|i once had|my aunt*|my mother*|my gran*|my friend*|my wife*|my neighbour*|my model|my machine|my marthe|"
     "another one|another machine|other machine*|other ones|a friend's|a friend of mine|one sold|one i|"
@@ -199,7 +204,8 @@ HISTORY = Phrases(
     "came out|was introduced|were introduced|introduced in|was launched|launched in|was withdrawn|withdrawn in|"
     "was discontinued|discontinued in|went out of|stopped making|started making|began making|stopped in|"
     "the firm|the company|the factory closed|the works closed|works opened|works closed|factory opened|was founded|"
-    "those were|these were|those did*|these did*|they did*|they came|didn't exist|did not exist|founded in|closed in|"
+    "those were|these were|those did*|these did*|they did*|they came|didn't exist|did not exist|burnt down|"
+    "burned down|founded in|closed in|"
     "closed down|opened in|went bust|bankrupt*|merged|were made from|were made between|"
     "was made from|was made between|were built from|were built between|were produced|was in production|"
     "in production from|in production until|"
@@ -238,7 +244,8 @@ WANTED = Phrases(
     "need|needs|needed|want|wanted|would like|i'd like|i'd love|we'd love|like to see|love to see|could do with|"
     "useful|helpful|kindly|"
     "please|"
-    "request*|would be good|would be nice|would be great|would be useful|first|faudrait|serait|utile|besoin|voudrais|"
+    "request*|would settle|would do|would decide|would be good|would be nice|would be great|would be useful|first|"
+    "faudrait|serait|utile|besoin|voudrais|"
     "aimerais|falta|necesit*|vendría|querría|por favor|vorrebbe|vorrei|serve|servirebbe|per favore|bitte|brauch*|"
     "bräucht*|wäre|hilfreich|möchte|graag|nodig|nuttig|handig|alsjeblieft|alstublieft"
 )
@@ -277,25 +284,34 @@ EXCEPTED = {
 }  # fmt: skip
 """Words that look like those of an act and are not."""
 
+ITSELF = Phrases("it|there|in front|front|vorne|devant|delante|davanti|ervoor|vooraan")
+"""A question with one of these is about the machine too."""
+
+MERE_TAKES = Phrases("on it|mine|dibs|bagsy|me|ich|moi|yo|io|ik")
+"""What takes a case when nothing else is said."""
+
 OF_THE_MACHINE = Phrases(
-    "number|numbers|digit|digits|letter|letters|figure|figures|zero|serial|prefix|photo|photos|picture|pictures|pic|"
+    "how many|light|lamp|country|number|numbers|digit|digits|letter|letters|figure|figures|zero|serial|"
+    "prefix|photo|photos|picture|pictures|pic|"
     "pics|"
     "shuttle|bobbin|bed|badge|decal*|motor|needle|plate|underneath|underside|pillar|stamped|start*|begin*|receipt|"
     "manual|"
     "colour|color|he|she|they|his|her|their|him|six|seven|five|eight|length|inches|cm|crank|treadle|says|read|"
-    "ziffern|stellen|buchstabe*|nummer|foto|fotos|bild|bilder|schiffchen|spule|er|sie|"
-    "chiffres|lettre|numéro|photo|photos|navette|canette|il|elle|"
-    "cifras|letra|número|foto|fotos|lanzadera|canilla|él|ella|"
-    "cifre|lettera|numero|foto|navetta|spolina|lui|lei|"
-    "cijfers|letter|nummer|foto|foto's|schuitje|spoel|hij|zij"
+    "wie viele|farbe|steht|maschine|ziffern|stellen|buchstabe*|nummer|foto|fotos|bild|bilder|schiffchen|spule|er|sie|"
+    "combien|couleur|machine|chiffres|lettre|numéro|photo|photos|navette|canette|il|elle|"
+    "cuántas|color|máquina|cifras|letra|número|foto|fotos|lanzadera|canilla|él|ella|"
+    "quante|colore|macchina|cifre|lettera|numero|foto|navetta|spolina|lui|lei|"
+    "hoeveel|kleur|machine|cijfers|letter|nummer|foto|foto's|schuitje|spoel|hij|zij"
 )
 TO_EXPERTS = Phrases(
-    "who|who's|anyone|anybody|someone|somebody|don't you|didn't you|do you|did you|have you|you have|you've|are you|"
+    "who|who's|can we|anyone|anybody|someone|somebody|don't you|didn't you|do you|did you|have you|you have|you've|"
+    "are you|"
     "were you|"
     "can you|could you|would you|will you|shall we|shall i|do we|have we|did we|don't we|isn't it|wasn't it|right|no|"
-    "what do you think|any ideas|any idea|could it be|might it be|can it be|is it a|is this a|is that a|isn't that|"
+    "what do you think|any ideas|any idea|could it be|might it be|can it be|isn't that|"
     "isn't this|help|when is|ok|okay|agreed|agree|coming|meeting|wer|hat jemand|weiß jemand|hast du|habt ihr|"
-    "könnte es|ist das|"
-    "qui|quelqu'un|as-tu|avez-vous|quién|alguien|tienes|tenéis|chi|qualcuno|hai|avete|wie|iemand|heb je|hebben jullie"
+    "könnte es|"
+    "qui|quelqu'un|as-tu|avez-vous|quién|alguien|tienes|tenéis|chi|qualcuno|hai|avete|wie heeft|wie kan|wie weet|"
+    "iemand|heb je|hebben jullie"
 )
 """Asked of the others in the group."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -78,7 +78,9 @@ def _does(clause: Clause) -> str:
     for does, phrases in _TABLE:
         if phrases.search(clause.low, clause.start, clause.end) and not _is_excepted(does, clause):
             return NOT_OURS if does in (OUR_BOOKS, OTHER_THINGS) else does
-    return QUESTION if clause.is_question else TELLS
+    if clause.is_question:
+        return QUESTION
+    return TAKES if words.MERE_TAKES.is_all_of(clause.words) else TELLS
 
 
 def _asks_for_more(clause: Clause) -> bool:
@@ -107,17 +109,26 @@ def speaks_to(told: Sequence[Act], place: int) -> bool:
 _TO_PEOPLE = frozenset({ASKS, TAKES, GIVES_UP, CHAT, NOT_OURS})
 
 
-def is_for_the_asker(act: Act) -> bool:
-    """Tell a question about the machine from one to the other experts."""
+def for_the_asker(told: Sequence[Act], guesses: Set[int]) -> list[int]:
+    """Return the sentences that are to be put to the asker.
+
+    A question to the other experts is none of them, nor is a guess with a question mark: `guesses` are those sentences.
+    """
+    return list(dict.fromkeys(act.clause.sentence for act in told if act.does == ASKS or _is_asked(act, guesses)))
+
+
+def _is_asked(act: Act, guesses: Set[int]) -> bool:
+    if act.does != QUESTION or act.clause.sentence in guesses:
+        return False
     asked = act.clause.words
-    return act.does == QUESTION and _is_of_the_machine(act.clause) and not words.TO_EXPERTS.search(asked)
+    is_of_it = _is_of_the_machine(act.clause) or words.ITSELF.search(asked) is not None
+    return is_of_it and words.TO_EXPERTS.search(asked) is None
 
 
-def question_of(told: Sequence[Act]) -> str:
-    """Return the sentences that are to be put to the asker, in the expert's words."""
-    numbers = [act.clause.sentence for act in told if act.does == ASKS or is_for_the_asker(act)]
+def question_of(told: Sequence[Act], sentences: Sequence[int]) -> str:
+    """Return some sentences of an answer, in the expert's words."""
     shown = []
-    for number in dict.fromkeys(numbers):
+    for number in sentences:
         clauses = [act.clause for act in told if act.clause.sentence == number]
         text = clauses[0].text[clauses[0].start : clauses[-1].end]
         shown.append(" ".join(text.split()) + ("?" if clauses[-1].is_question else "."))

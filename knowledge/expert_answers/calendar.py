@@ -20,6 +20,13 @@ _NAMED = re.compile(
 )
 _ISO = re.compile(r"(?<![\w-])(1[789]\d\d)-(\d\d)(?:-(\d\d))?(?![\d-])")
 _NUMBERS = re.compile(r"(?<![\w./-])(\d{1,2})([./-]) ?(\d{1,2})\2 ?(1[789]\d\d)(?!\d)")
+_MONTHS = re.compile(
+    r"(?<![^\W_])(?P<first>[^\W\d_]{3,})\.? ?(?:-|–|/|to|bis|a) ?(?P<last>[^\W\d_]{3,})\.? (?:of |de |del )?"
+    r"(?P<year>1[789]\d\d)(?!\d)"
+)
+_SHORT_RANGE = re.compile(
+    r"(?<![\w./-])(?P<first>1[789]\d\d)(?: ?[-–/] ?| (?:or|oder|ou|o|of) )'?(?P<last>\d{1,2})(?![\d.]|(?: ?[-/.])\d)"
+)
 _MONTH_YEAR = re.compile(r"(?<![\w./-])(\d{1,2})/(1[789]\d\d)(?!\d)")
 
 
@@ -87,6 +94,21 @@ def _is_date(text: str) -> bool:
         return False
 
 
+def _months(match: re.Match[str]) -> str:
+    first, last = month_number(match["first"]), month_number(match["last"])
+    if first is None or last is None or first >= last:
+        return ""
+    return f"{match['year']}-{first:02}/{match['year']}-{last:02}"
+
+
+def _short_range(match: re.Match[str]) -> str:
+    """Read '1936 or 37' and '1936-7'; 1911-03 may be a month and is left to `_iso`."""
+    first, last = match["first"], match["last"]
+    whole = first[: -len(last)] + last
+    return f"{first}/{whole}" if whole > first else ""
+
+
 _READERS = (
+    (_SHORT_RANGE, _short_range), (_MONTHS, _months),
     (_NAMED, _named), (_ISO, _iso), (_NUMBERS, _numbers), (_MONTH_YEAR, _month_year), (_SPOKEN, _spoken),
 )  # fmt: skip

@@ -30,13 +30,14 @@ _NOT_STATED = {
 
 @dataclass(slots=True)
 class Heard:
-    """What was collected on the way through an answer."""
+    """What was collected on the way through an answer. `guesses` are the sentences that ask 'a Model 9?'."""
 
     stated: list[Stated] = field(default_factory=list)
     tokens: dict[str, SerialToken] = field(default_factory=dict)
     pieces: list[Piece] = field(default_factory=list)
     agreed: list[Candidate] = field(default_factory=list)
     unclear: list[str] = field(default_factory=list)
+    guesses: set[int] = field(default_factory=set)
 
     def of(self, kind: str) -> list[Stated]:
         """Return what was stated of one kind."""
@@ -51,12 +52,15 @@ def heard_in(told: Sequence[Act], own: str, knowledge: Knowledge, about: About) 
         said = list(_said_in(told, place, knowledge, found, heard))
         if acts.speaks_to(told, place) and all(one.kind == MODEL for one in said):
             continue  # 'No idea, Stine'
-        if act.does in (acts.TELLS, acts.GIVES_UP):
+        does = acts.HISTORY if act.does == acts.TELLS and any(one.as_such for one in said) else act.does
+        if does == acts.TELLS:
             _tell(act.clause, said, about, heard)
-        elif act.does == acts.HISTORY and (piece := evidence.piece_in(act.clause, ())):
+        elif does == acts.HISTORY and (piece := evidence.piece_in(act.clause, ())):
             heard.pieces.append(piece)
-        elif act.does in _NOT_STATED and said:
-            heard.unclear.append(f"'{_shown(act.clause)}': {_NOT_STATED[act.does]}")
+        elif does in _NOT_STATED and said:
+            heard.unclear.append(f"'{_shown(act.clause)}': {_NOT_STATED[does]}")
+        if does == acts.QUESTION and any(one.kind != SERIAL for one in said):
+            heard.guesses.add(act.clause.sentence)
     return heard
 
 

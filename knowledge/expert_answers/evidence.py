@@ -81,7 +81,8 @@ def _is_its_day(clause: Clause, said: Sequence[Stated], before: Piece) -> bool:
         return False
     sign, evidence = clause.low[before.end : clause.start].strip(), clause.low[before.start : before.end]
     if _has_days(before):
-        return words.DATED.match(clause.words) is not None or sign in (":", "(", "-")
+        is_a_day = sign == "," and all(one.end - one.start > len("1911") for one in said)
+        return is_a_day or words.DATED.match(clause.words) is not None or sign in (":", "(", "-")
     is_of_a_book = words.BOOK_OF.search(evidence) or words.WRITTEN_BY.search(evidence)
     return bool(is_of_a_book) and sign in (",", "(") and clause.words.isdecimal()
 

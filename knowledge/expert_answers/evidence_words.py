@@ -27,7 +27,7 @@ NOUNS = {
         "letterbook|day book|daybook|yearbook*|catalogue*|catalog*|price list*|card index|index card*|records|"
         "works records|factory records|entry|volume|vol.|vol|folio|table|database|archive*|circular|production cards|"
         "cards|"
-        "sheet|column|row|line|drawer|*buch|seite|s.|verzeichnis|*liste|listen|blatt|spalte|schublade|*katalog|"
+        "sheet|column|row|line|drawer|*buch|*bücher|seite|s.|verzeichnis|*liste|listen|blatt|spalte|schublade|*katalog|"
         "katalog*|kartei|karteikarte*|archiv|"
         "registre*|livre|feuille|colonne|hoja|columna|foglio|colonna|blad|kolom|grand livre|grand-livre|catalogue|"
         "archives|fichier|registro|página|libro|libro mayor|lista|"
@@ -35,13 +35,15 @@ NOUNS = {
         "*lijst|*boek|catalogus|archief"
     ),
     FEATURE: Phrases(
-        "shuttle*|bobbin*|decal*|bed|needle*|tension|tensioner|presser|foot|badge|handwheel|hand wheel|balance wheel|"
+        "wooden case|bentwood case|shuttle*|bobbin*|decal*|bed|needle*|tension|tensioner|presser|foot|badge|"
+        "handwheel|hand wheel|balance wheel|"
         "flywheel|spool pin*|faceplate|face plate|slide plate*|cover plate|stitch plate|gold*|ornament*|transfer*|"
         "lettering|"
         "paint|paintwork|finish|pillar|arm|crank|treadle|base|motor|hook|feed dog*|bobbin winder|winder|plate|castings|"
         "casting|stitch lever|stitch length|stitch regulator|regulator|knob|stamping*|digits|leading zero|prefix|"
         "letter|screw*|thread guide|thread take-up|take-up|shank|reverse lever|zigzag|"
-        "schiffchen*|spule*|spulenkapsel|abziehbild*|nadel*|spannung|grundplatte|handrad|*greifer|greifer|verzierung*|"
+        "bett|schiffchen*|spule*|spulenkapsel|abziehbild*|nadel*|spannung|grundplatte|handrad|*greifer|greifer|"
+        "verzierung*|"
         "dekor*|plakette|stichplatte|stellig|buchstabe*|navette|canette|décor*|aiguille|socle|volant|plaque|plateau|"
         "lanzadera|canilla|bobina|aguja|calcomanía*|decoración|volante|navetta|spolina|ago|decoraz*|decalcomani*|"
         "volantino|basamento|placchetta|schuitje|spoel*|naald*|versiering*|handwiel|grijper|voetplaat|embleem"
@@ -118,7 +120,8 @@ DATED = re.compile(
 _OWN_BOOKS = (
     r"(?:ledger|register|book|daybook|letterbook|list|records?|catalogue|catalog|cards?|card index|archives?|manual|"
     r"receipt|circular|museum|people|group|club|collectors?|experts?|numbers|machines|dealers?|hauptbuch|katalog|"
-    r"liste|registre|catalogo|grootboek|boek|lijst)"
+    r"liste|registre|catalogo|grootboek|boek|lijst|"
+    r"registr[oi]|libr[oi]|lista|elenco|livre)"
 )
 NAMED_AFTER = re.compile(
     rf"(?:'s?)? (?:works'? |factory |firm's |dealers?'? |price |number |day |letter )*{_OWN_BOOKS}s?(?![^\W_])"

@@ -50,7 +50,8 @@ _GREETING = Phrases(
 _CLOSING_LINE = re.compile(r"^[^\n]*$", re.MULTILINE)
 _INLINE_END = re.compile(r"[.!?;\n][ \t]*(?=\S)")
 _GREETED = re.compile(r"[^\n,.!:;]{0,40}[\n,.!:;]")
-_LONGEST_CLOSING = 60
+_LONGEST_END = 500
+"""Signs. What stands further from the end than that closes no letter."""
 _ASKED_WORDS = 4
 """Words in a row that are the asker's when the asker wrote them too."""
 
@@ -91,10 +92,12 @@ def _without_signature(text: str) -> str:
 def _closing(text: str, low: str) -> int | None:
     if dashes := _SIGNATURE.search(low):
         return dashes.start()
+    last = len(low.rstrip())
     for start in [match.end() for match in _INLINE_END.finditer(low)]:
         if (found := _CLOSING.begins(low, start)) and _LETTER_GOES_ON.match(low, found.end()) is None:
             return start
-        if (found := _CLOSING_WORD.begins(low, start)) and _ends_a_letter(low, found.end()):
+        found = _CLOSING_WORD.begins(low, start) if last - start < _LONGEST_END else None
+        if found and _ends_a_letter(low, found.end()):
             return start
     return None
 

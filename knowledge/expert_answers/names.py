@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from knowledge.expert_answers import vocabulary
 from knowledge.expert_answers.clauses import Clause
-from knowledge.expert_answers.vocabulary import AS_SUCH, DENIED, DENIES, LIKENESS, SPOKEN_TO, SURE, THOUGHT, WEAKLY
 from knowledge.hearing.name_index import MODEL_WORDS
 from knowledge.hearing.named import mentions
 from knowledge.hearing.numbers import value
@@ -21,7 +21,8 @@ class Stated:
     """One thing stated at a place of the text. `values` are ids (several: one of these), or one EDTF text.
 
     `kind` is `makers`, `models`, `works`, `date` or `serial`; no values: named, but not known. A `weak` one was only
-    thought of at first, or is what the machine looks like; it gives way to any other.
+    thought of at first, or is what the machine looks like; it gives way to any other. `as_such`: the clause is about
+    that model or works, not about one machine: 'the 52P was dropped in 1931'.
     """
 
     kind: str
@@ -30,6 +31,7 @@ class Stated:
     end: int
     denied: bool = False
     weak: bool = False
+    as_such: bool = False
 
 
 _kept: list[tuple[Names, tuple[Names, ...]]] = []
@@ -88,7 +90,7 @@ _BEHIND_NUMBER = (
 _OF_DIGITS = re.compile(
     r"(?<![^\W_])(?:read|reads|digits?|letters?|figures?|zero|number|nummer|ziffer\w*|buchstabe\w*|lettre|chiffre|"
     r"cifra|"
-    r"cijfer|an? [b-hj-z]|the [a-z]|his|her|their)(?![^\W_])"
+    r"cijfer|an? [b-hj-z]|the [a-z]|the \d|at the (?:end|start|beginning)|in front|his|her|their)(?![^\W_])"
 )
 """Where single numbers are those stamped: 'his 6 is an 8'."""
 
@@ -137,14 +139,22 @@ def _unknown(clause: Clause, known: Sequence[Stated]) -> list[Stated]:
 
 def _judged(clause: Clause, one: Stated) -> Stated:
     before = clause.low[max(clause.start, one.start - 40) : one.start]
-    denied = one.denied or denies(before) or DENIED.begins(clause.low[: clause.end], one.end) is not None
-    return replace(one, denied=denied, weak=WEAKLY.search(before) is not None)
+    denied = one.denied or denies(before) or vocabulary.DENIED.begins(clause.low[: clause.end], one.end) is not None
+    weak = vocabulary.WEAKLY.search(before) is not None
+    return replace(one, denied=denied, weak=weak, as_such=_is_as_such(clause, one))
+
+
+def _is_as_such(clause: Clause, one: Stated) -> bool:
+    if one.kind == MAKER or vocabulary.THIS.ends(clause.low[max(clause.start, one.start - 40) : one.start]):
+        return False
+    found = vocabulary.AS_SUCH.begins(clause.low[: clause.end], one.end)
+    return found is not None and vocabulary.MADE.begins(clause.low[: clause.end], found.end()) is None
 
 
 def denies(before: str) -> bool:
     """Tell whether a plain text ends with 'not', small words aside: 'it isn't a'."""
     bare = _ARTICLE.sub("", before)
-    return (DENIES.ends(before) or DENIES.ends(bare)) and not SURE.ends(bare)
+    return (vocabulary.DENIES.ends(before) or vocabulary.DENIES.ends(bare)) and not vocabulary.SURE.ends(bare)
 
 
 _ARTICLE = re.compile(
@@ -167,13 +177,12 @@ def _is_one_word(clause: Clause, one: Stated) -> bool:
 
 
 def _is_other(clause: Clause, one: Stated) -> bool:
-    """Tell 'shorter than the Model 9', and 'the 52P was dropped then', which is said of the model as such."""
+    """Tell 'shorter than the Model 9', 'I thought of a Model 9' and 'on a Model 9 treadle'."""
     before, behind = clause.low[max(clause.start, one.start - 40) : one.start], clause.low[one.end : clause.end]
-    if one.kind != MAKER and AS_SUCH.begins(behind):
-        return True
     if one.kind == MODEL and _ON_A.search(before) and _FURNITURE.match(behind):
         return True
-    if THOUGHT.search(before) or (one.kind == MODEL and _is_one_word(clause, one) and SPOKEN_TO.ends(before)):
+    is_a_person = one.kind == MODEL and _is_one_word(clause, one) and vocabulary.SPOKEN_TO.ends(before)
+    if is_a_person or vocabulary.THOUGHT.search(before):
         return True
-    is_like = LIKENESS.ends(before) or LIKENESS.ends(_ARTICLE.sub("", before))
-    return is_like and not WEAKLY.search(before)
+    is_like = vocabulary.LIKENESS.ends(before) or vocabulary.LIKENESS.ends(_ARTICLE.sub("", before))
+    return is_like and not vocabulary.WEAKLY.search(before)

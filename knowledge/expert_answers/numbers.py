@@ -10,6 +10,8 @@ from knowledge.expert_answers.names import Stated
 from knowledge.tokens.nouns import Found, SerialToken
 
 SERIAL = "serial"
+_YEAR = re.compile(r"1[789]\d\d")
+"""Said by itself it is a year, whatever letter is spoken of beside it."""
 _TO = re.compile(r"\s*(?:-|–|to|bis|through|until|till|a|al|tot)\s*")
 _AND = re.compile(r"\s*(?:and|und|et|en|y|e)\s*")
 _BETWEEN = re.compile(r"(?<![^\W_])(?:between|zwischen|entre|tra|fra|tussen)\s+(?:the )?\Z")
@@ -18,7 +20,7 @@ _BETWEEN = re.compile(r"(?<![^\W_])(?:between|zwischen|entre|tra|fra|tussen)\s+(
 def serials_in(clause: Clause, found: Found) -> list[tuple[Stated, SerialToken]]:
     """Return the numbers that one clause gives; the two ends of a block are none."""
     tokens = [token for token in found.tokens if clause.start <= token.start < clause.end]
-    tokens = [token for token in tokens if not _is_an_end(token, tokens, clause)]
+    tokens = [token for token in tokens if not _YEAR.fullmatch(token.text) and not _is_an_end(token, tokens, clause)]
     return [(Stated(SERIAL, (token.serial,), token.start, token.end), token) for token in tokens]
 
 

@@ -7,7 +7,8 @@ import re
 from knowledge.expert_answers.plain import Phrases
 
 NOT_BEFORE = Phrases(
-    "not before|no earlier than|not earlier than|not older than|no older than|never before|isn't before|"
+    "not before|not .. before|no way before|never .. before|nicht .. vor|no earlier than|not earlier than|"
+    "not older than|no older than|never before|isn't before|"
     "at the earliest in|"
     "certainly not before|can't be before|cannot be before|can't be earlier than|cannot be earlier than|"
     "not much before|hardly before|nicht vor|nicht früher als|nicht älter als|frühestens|kaum vor|ab|"
@@ -19,9 +20,11 @@ NOT_BEFORE = Phrases(
     "from at least|at least|earliest"
 )
 NOT_AFTER = Phrases(
-    "no later than|not later than|not after|not newer than|no newer than|not younger than|no younger than|"
+    "not .. after|no way after|no later than|not later than|not after|not newer than|no newer than|not younger than|"
+    "no younger than|"
     "certainly not after|can't be after|"
     "cannot be after|can't be later than|cannot be later than|never after|at the latest|at the latest in|latest|"
+    "up to and including|"
     "by|until|till|up to|up until|before or in|nicht nach|nicht später als|nicht jünger als|"
     "spätestens|bis|pas après|pas plus tard que|au plus tard|au plus tard en|jusqu'en|jusqu'à|no después de|"
     "no más tarde de|a más tardar|a más tardar en|como muy tarde en|hasta|non dopo il|non oltre il|non oltre|"
@@ -36,14 +39,16 @@ AFTER = Phrases(
     "después del|posterior a|dopo il|dopo|posteriore al|na|later dan|jonger dan"
 )
 OR_LATER = Phrases(
-    "or later|or after|or newer|onwards|onward|and later|and after|at the earliest|at earliest|earliest|upwards|"
+    "or later|or after|or newer|onwards|onward|and later|and after|at the earliest|at the very earliest|at earliest|"
+    "earliest|upwards|"
     ""
     "oder später|oder jünger|und später|frühestens|aufwärts|ou plus tard|ou après|au plus tôt|o después|o más tarde|"
     "o posterior|en adelante|como pronto|o dopo|o più tardi|o successiv*|in poi|al più presto|of later|of erna|"
     "op zijn vroegst|en later"
 )
 OR_EARLIER = Phrases(
-    "or earlier|or before|or older|and earlier|and before|at the latest|at latest|latest|oder früher|oder älter|"
+    "or earlier|or before|or older|and earlier|and before|at the latest|at the very latest|at latest|latest|"
+    "oder früher|oder älter|"
     "und früher|spätestens|ou plus tôt|ou avant|au plus tard|o antes|a más tardar|como muy tarde|o prima|al più tardi|"
     "of eerder|of vroeger|of ouder|uiterlijk|op zijn laatst"
 )
@@ -52,7 +57,8 @@ HEDGES = Phrases(
     "i'd have said|i'd guess|i would guess|i guess|my guess|best guess|guess|educated guess|my guess is|gut feeling|"
     "somewhere around|somewhere about|somewhere near|something like|sometime around|in the region of|near enough|"
     "more or less|give or take|say|or thereabouts|thereabouts|or so|ish|-ish|or near|or a bit|approx|approx.|circa|"
-    "c|c.|ca|ca.|about|around|roughly|abt|abt.|estimate|estimated|i estimate|at a guess|i suppose|i suspect|"
+    "c|c.|ca|ca.|about|around|roughly|abt|abt.|estimate|estimated|i estimate|at a guess|within . year|"
+    "within . year or two of|within .. of|i suppose|i suspect|"
     "i'd put it at|i'd put it around|i'd date it to|i'd date it|might be|may be|could be|"
     "wahrscheinlich|vermutlich|wohl|vielleicht|ich vermute|ich schätze|schätze|schätzungsweise|etwa|ungefähr|um|rund|"
     "gegen|möglicherweise|dürfte|ich würde sagen|würde sagen|ich tippe auf|tippe auf|könnte|"
@@ -63,7 +69,8 @@ HEDGES = Phrases(
     "ongeveer|ik zou zeggen|zo rond"
 )
 AND_SO = Phrases(
-    "ish|or so|or thereabouts|thereabouts|give or take|plus/minus|plus or minus|plus minus|more or less|approx|"
+    "is more likely|is likely|is most likely|more likely|seems likely|is my guess|ish|or so|or thereabouts|"
+    "thereabouts|give or take|plus/minus|plus or minus|plus minus|more or less|approx|"
     "approx.|roughly|"
     "probably|i guess|maybe|"
     "perhaps|at a guess|i'd say|i would say|i'd guess|i would guess|i suppose|or near|or about then|oder so|herum|"

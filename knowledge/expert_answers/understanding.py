@@ -121,13 +121,14 @@ def _agreed(facts: Understood, heard: Heard) -> Understood:
 
 def _of_kind(facts: Understood, told: Sequence[Act], heard: Heard, own: str, all_denied: bool) -> Understood:
     does = {act.does for act in told}
+    asked = acts.for_the_asker(told, heard.guesses)
     if acts.NOT_OURS in does or (all_denied and not facts.tells):
         facts, kind = Understood(NOT_OURS), NOT_OURS
-    elif acts.ASKS in does or (acts.QUESTION in does and any(acts.is_for_the_asker(act) for act in told)):
+    elif asked:
         kind = ASK_BACK
     else:
         kind = SETTLES if facts.tells else NO_ANSWER
-    question = acts.question_of(told) if kind == ASK_BACK else ""
+    question = acts.question_of(told, asked) if kind == ASK_BACK else ""
     shown = evidence.told(own, heard.pieces, heard.stated) if kind == SETTLES else ""
     strongest = (evidence.kind_of(heard.pieces) or OPINION) if kind == SETTLES else ""
     return replace(

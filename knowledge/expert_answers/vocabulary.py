@@ -20,7 +20,8 @@ SOLD = Phrases(
 DENIES = Phrases(
     "not|isn't|is not|wasn't|was not|can't be|cannot be|can not be|couldn't be|could not be|won't be|never|"
     "rather than|instead of|ruled out|rules out|rule out|anything but|nor|neither|definitely not|certainly not|"
-    "nothing to do with|unrelated to|nichts mit|nichts zu tun mit|rien à voir avec|nada que ver con|"
+    "wrong about|mistaken about|forget|forget about|not convinced by|nothing to do with|unrelated to|nichts mit|"
+    "nichts zu tun mit|rien à voir avec|nada que ver con|"
     "niente a che fare con|niets te maken met|not a|not the|not an|no|doubt|i doubt|nicht|kein|keine|keinesfalls|"
     "niemals|statt|anstatt|pas|jamais|plutôt que|"
     "au lieu de|n'est pas|no es|nunca|en vez de|en lugar de|non|non è|mai|invece di|niet|geen|nooit|in plaats van"
@@ -65,7 +66,8 @@ CORRECTS = Phrases(
     "oeps|correctie|ik bedoel|nee|of nee|foutje"
 )
 AS_SUCH = Phrases(
-    "here|said|says|wrote|thinks|thought|knows|would know|might know|will know|mentioned|was|were|did|didn't|did not|"
+    "burnt|burned|closed|opened|moved|employed|shut|here|said|says|wrote|thinks|thought|knows|would know|might know|"
+    "will know|mentioned|was|were|did|didn't|did not|"
     "had|hadn't|came|went|only|always|never|used to|appeared|existed|started|ended|began|"
     "stopped|gab es|wurde|wurden|hatte|hatten|kam|existiert*|n'existait|existait|est arrivé*|no existía|existía|"
     "apareció|non esisteva|esisteva|arrivò|bestond|kwam"
@@ -73,6 +75,7 @@ AS_SUCH = Phrases(
 """What is said behind the name of a model or works is said of it as such."""
 
 THOUGHT = Phrases(
+    "my first answer|first answer|earlier answer|my earlier|my first guess|i said|i had said|i'd said|i wrote|"
     "at first|first thought|i thought|i'd thought|i had thought|thought it was|thought of|i wondered|zuerst|"
     "erst dachte|"
     "dachte ich|ich dachte|d'abord|j'ai cru|je pensais|al principio|pensaba|pensé|all'inizio|pensavo|eerst dacht|"
@@ -95,3 +98,13 @@ MORE_EXACTLY = Phrases(
 
 WOULD_BE = Phrases("would be|would have been|wäre|serait|sería|sarebbe|zou")
 """Behind a number: it is an example."""
+
+THIS = Phrases(
+    "this|that|your|his|her|their|diese|dieser|dieses|deine|"
+    "cette|ce|votre|ta|esta|este|tu|questa|questo|tua|deze|dit|jouw"
+)
+"""Before a name: it is this one machine that is spoken of."""
+MADE = Phrases(
+    "made|built|manufactured|produced|issued|stamped|finished|completed|delivered|shipped|allocated|gebaut|hergestellt|"
+    "gefertigt|ausgeliefert|fabriqu*|construit*|fabricad*|hecha|hecho|fabbricat*|costruit*|prodott*|gemaakt|gebouwd"
+)
