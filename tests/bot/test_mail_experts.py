@@ -12,8 +12,11 @@ from urllib.parse import unquote
 import pytest
 from PIL import Image
 
+from bot.cases import Asker, Picture
+from bot.expert_desk import Opening
 from bot.mail_experts import MOST_PHOTOS, Route
 from bot.mail_settling import MOST_TURNS
+from bot.state import State
 from tests.bot.channels.test_mail_format import png, with_attachments
 from tests.mail_office import ADA, BEN, DESK, PASS, MailOffice, mail_office, text_of, to
 
@@ -94,13 +97,20 @@ def test_a_mail_with_a_photo_and_no_number_is_a_case(office):
     assert "A photo is attached." in text_of(card)
 
 
-def test_more_photos_than_fit_are_said_to_be_missing(office):
+def test_no_more_than_some_photos_are_kept_of_one_mail(office):
     card = to(office.raw(with_photo(*(png(40 + at, 30) for at in range(MOST_PHOTOS + 3)))), ADA)[0]
     attached = [part for part in card.walk() if part.get_content_disposition() == "attachment"]
     assert len(attached) == MOST_PHOTOS
 
 
 def test_a_photo_that_came_in_a_chat_is_not_attached_but_counted(office):
+    asker = Asker("chat", "chat:ann", "{}")
+    opening = Opening(("photo-only",), "What is this?", State(), (), asker, 7, (Picture("chat", "file-1"),))
+    card, _ = office.queue(office.desk.open(opening, office.knowledge, office.now).replies)
+    assert "One photo came with it that I cannot attach here." in text_of(card)
+
+
+def test_the_photos_of_a_card_stay_within_what_mail_servers_take(office):
     noise = io.BytesIO()
     Image.effect_noise((1500, 1500), 90).save(noise, "PNG")
     card = to(office.raw(with_photo(*[noise.getvalue()] * 6)), ADA)[0]
@@ -383,6 +393,13 @@ def test_a_mail_set_aside_that_is_handled_again_makes_no_second_case(office):
     office.journal.handle_again(aside.id)
     office.handle_waiting()
     assert office.desk.counts() == before
+
+
+def test_what_the_lists_cannot_answer_in_a_talk_becomes_a_case(office):
+    (answer,) = office.mail("How old is K204117? It has 6 digits and a K in front.", HATTIE)
+    went_out = office.answer(answer, "Lovely! Was it painted green or black at first?", HATTIE, "")
+    assert office.last().startswith("aside: This mail asks something more")
+    assert "painted green or black" in one_line(to(went_out, ADA)[0])
 
 
 RESPONDERS = {

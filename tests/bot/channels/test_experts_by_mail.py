@@ -77,6 +77,11 @@ def test_a_question_without_a_list_is_settled_by_mail_and_known_from_then_on(ser
     assert "about 1911" in body_of(told)
     for words in ("Settled by an expert of the group", "ledger p. 40", "about 1911"):
         assert words in " ".join(body_of(known).split())
+    with journal_of(tmp_path) as journal:
+        secret = journal.noted("mail", "secret of the case addresses")
+    assert secret
+    assert secret not in (tmp_path / "log.jsonl").read_text()
+    assert str(card["Message-ID"]) not in (tmp_path / "log.jsonl").read_text()
     assert "People of the group will look" not in body_of(known)
 
 
