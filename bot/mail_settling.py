@@ -40,6 +40,10 @@ _NO_CASE = (
     "I cannot tell which case that is about. Reply to the mail of the case itself, or begin with its number, as in: "
     "case 12: Model 9, about 1911, by the shuttle."
 )
+_TOO_MANY = (
+    "You wrote {most} mails about this case today, and more I do not read in a day, so that no program keeps me busy. "
+    "Your last one is kept, and nothing came of it. Please write again tomorrow."
+)
 _NOT_KEPT = "Then nothing is kept. Write how it is in a reply to this mail, and I read it anew."
 _CARD_AGAIN = (
     "You wrote about this case without replying to its mail, so I could not know that it was you. Nothing came of it. "
@@ -71,7 +75,7 @@ class ExpertTurn:
         if self.talk.was_taken(self._as_said(words)) or self.talk.was_taken(self.mail.message_id):
             return Doubt("repeated", "the same mail, or the same words about this, came before")
         if self.talk.times_taken(self._case, self.at) >= MOST_TURNS:
-            return Outcome(rule="daily-limit", person=who)
+            return self._over_the_limit()
         talk = self.talk.taking(self.at, self._case, self._as_said(words), self.mail.message_id)
         return Outcome(
             (), Talk(who, talk.as_text()), who, "experts-answer", lambda _, now: self._carried_out(words, now)
@@ -85,6 +89,15 @@ class ExpertTurn:
     @property
     def _case(self) -> str:
         return f"case {self.believed.address.number}"
+
+    def _over_the_limit(self) -> Outcome:
+        """Say so once, then nothing more for a day: a program that answers everything ends here."""
+        notice = f"{self._case} has too many mails"
+        if self.talk.times_taken(notice, self.at):
+            return Outcome(rule="daily-limit", person=self.person)
+        talk = self.talk.taking(self.at, notice)
+        told = self._told(self._case.capitalize(), _TOO_MANY.format(most=MOST_TURNS))
+        return Outcome((told,), Talk(self.person, talk.as_text()), self.person, "daily-limit")
 
     def _as_said(self, words: str) -> str:
         address = self.believed.address

@@ -2,7 +2,7 @@
 
 WAYS is the list for mail: a name, the mail, and whether the experts hear of it. None may change a case, its history or
 what is known, nor get anything shown to be said yes to. The honest mail beside them does, so that the test can fail.
-The ways by chat are listed in the same form in tests/bot/channels/telegram/test_impersonation_in_chat.py.
+The ways by chat are listed in the same form in tests/bot/channels/telegram/test_pretenders.py.
 """
 
 from __future__ import annotations

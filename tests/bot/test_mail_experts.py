@@ -225,6 +225,17 @@ def test_a_subject_stays_short_however_many_numbers_a_case_has(office):
     assert "Model 9" in one_line(shown(office, card, "QX7655321 is a Model 9, about 1911"))
 
 
+def test_after_many_mails_about_one_case_in_a_day_an_expert_is_told_to_wait(office):
+    _, card, _ = asked(office)
+    for number in range(MOST_TURNS):
+        shown(office, card, f"Model 9, {1880 + number}")
+    (told,) = office.answer(card, "Model 9, 1911")
+    assert "write again tomorrow" in one_line(told)
+    assert office.answer(card, "Model 9, 1912") == []
+    office.now += timedelta(days=1)
+    assert "1913" in one_line(shown(office, card, "Model 9, 1913"))
+
+
 def test_a_bare_no_keeps_nothing_and_says_what_to_do(office):
     _, card, _ = asked(office)
     (mail,) = office.answer(shown(office, card), "No, that's wrong.")
