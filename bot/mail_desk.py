@@ -67,9 +67,7 @@ class MailDesk:
             doubt = result
         return self._doubted(message, mail, claim, doubt, recall, knowledge)
 
-    def _asked(
-        self, message: Kept, mail: MailIn, asks: MailIn, recall: Recall, knowledge: Knowledge
-    ) -> Outcome:
+    def _asked(self, message: Kept, mail: MailIn, asks: MailIn, recall: Recall, knowledge: Knowledge) -> Outcome:
         """Return what comes of a mail that may ask something; `asks` is that of it which may be a question."""
         to = answer_to(mail, self._desk)
         person = person_key(to)

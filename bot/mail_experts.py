@@ -129,9 +129,7 @@ class MailExperts:
         letter = mail_cards.read_letter(proposal.text, proposal.words, case, self.group, yes, proposal.amends)
         return self._mail(expert, self._id(signed, "read"), subject, letter, thread=thread)
 
-    def told(
-        self, expert: str, key: str, lead: str, text: str, thread: Route | None = None, about: int = 0
-    ) -> Reply:
+    def told(self, expert: str, key: str, lead: str, text: str, thread: Route | None = None, about: int = 0) -> Reply:
         """Tell an expert something, such as what came of their mail. `about` is the case it is about."""
         letter = mail_cards.told_letter(lead, text, self.group)
         message_id = own_id(f"{key} {expert}", 1, self.settings.address, about)
@@ -183,9 +181,7 @@ class MailExperts:
         if self._knowledge is None or not case.asked.text:
             return "", b""
         knowledge = self._knowledge()
-        answer = answer_found(
-            case.asked.text, find(case.asked.text, knowledge.names), case.asked.said, knowledge
-        )
+        answer = answer_found(case.asked.text, find(case.asked.text, knowledge.names), case.asked.said, knowledge)
         if not pictures.can_draw(answer):
             return "", b""
         picture = pictures.lay_out(answer, knowledge)

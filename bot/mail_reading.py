@@ -31,8 +31,6 @@ _SAYS_AUTOMATIC = re.compile(
 )
 
 
-
-
 def _however_set(*sentences: str) -> re.Pattern[str]:
     """Match one of the sentences with its words anyhow apart: lines broken anew, or marks in front of them."""
     return re.compile("|".join(r"[\s>|*_]+".join(map(re.escape, sentence.split())) for sentence in sentences))

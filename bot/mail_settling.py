@@ -171,5 +171,3 @@ def _is_plain(proposal: Proposal) -> bool:
     kind = proposal.understood.kind
     is_clear = proposal.can_settle and not proposal.understood.unclear
     return is_clear and not proposal.amends and kind in (ASK_BACK, NOT_OURS)
-
-

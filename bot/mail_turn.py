@@ -144,9 +144,7 @@ class Turn:
         if asking is None:
             return outcome
         words = self.asked.text
-        return replace(
-            outcome, writes=both(outcome.writes, lambda _, now: asking.passed_on(case, words, draft, now))
-        )
+        return replace(outcome, writes=both(outcome.writes, lambda _, now: asking.passed_on(case, words, draft, now)))
 
     def to_experts(self, why: str) -> None:
         """Make a case of a mail that is set aside, and tell the asker so, when nothing was said to them lately.

@@ -40,6 +40,8 @@ _RECONNECT = Waits(first=1, factor=2, longest=300, tries=2**31)
 _BEGAN = "first look"
 _REPORTS = ("delivery-report", "empty-return-path", "marked-automatic", "robot-sender", "responder")
 """The rules that hold back what may be a report of a mail that did not arrive."""
+_ONLY_TOLD_OF = (*_REPORTS, "not-believed", "from-ourselves", "other-list", "bulk", "no-sender", "to-a-crowd")
+"""The rules under which a mail has no answer, though experts may be told of it."""
 _FAR = datetime(9000, 1, 1, tzinfo=UTC)
 
 _log = Log(NAME)
@@ -224,7 +226,7 @@ class _Visit:
 
     async def _flag(self, finished: list[Incoming]) -> None:
         answered = await self._clerk.do(
-            lambda journal: {message.id for message in finished if journal.replies_of(message.id)}
+            lambda journal: {one.id for one in finished if one.rule not in _ONLY_TOLD_OF and journal.replies_of(one.id)}
         )
         by_flags: dict[str, list[int]] = {}
         for message in finished:

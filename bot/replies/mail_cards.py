@@ -16,9 +16,7 @@ HOW_TO_SETTLE = (
     "Reply to this mail with what you know, in your own words, above the quote: Model 9, about 1911, by the shuttle; "
     "see ledger p. 40. I write back what I understood, and keep it only when you say yes to that."
 )
-HOW_TO_DO_ELSE = (
-    "\"Ask whether there is a letter in front\" goes to whoever asked. \"Not for us\" closes the case."
-)
+HOW_TO_DO_ELSE = '"Ask whether there is a letter in front" goes to whoever asked. "Not for us" closes the case.'
 YOURS_ALONE = (
     "Please leave the subject as it is. The address in it was made for you alone: an answer from another mailbox, or "
     "one that is passed on, does not count."

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.mail_bot import DESK, bot_on, empty, journal_of, parsed, question, until
+from tests.mail_bot import DESK, bot_on, empty, flags_of, journal_of, parsed, question, until
 from tests.mail_servers import MailServers, mail_servers, missing
 
 pytestmark = pytest.mark.skipif(bool(missing()), reason=missing())
@@ -111,6 +111,7 @@ def test_where_the_receiver_is_trusted_an_answer_without_its_pass_changes_nothin
         card = newest(servers, ADA, 1)
         servers.deliver(reply(card, "About 1911, by the shuttle"), DESK)
         assert "did not believe" in newest(servers, ADA, 2)["Subject"]
+        until(lambda: b"Bedstamp-Left" in flags_of(servers, f"<answer.1.{ADA}>"))
         servers.deliver(vouched + reply(card, "About 1912, by the shuttle", number=2), DESK)
         assert "about 1912" in body_of(newest(servers, ADA, 3))
     with journal_of(tmp_path) as journal:
