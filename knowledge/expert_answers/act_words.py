@@ -12,8 +12,8 @@ ASKS = Phrases(
     "if he tell*|if she tell*|if they tell*|if he send*|if she send*|if they send*|if he show*|if she show*|if he can|"
     "if she can|if they can|if he count*|if she count*|if the owner|unless he|unless she|before i commit|"
     "before i can say|before we can say|wenn er uns|wenn sie uns|s'il nous|si elle nous|si nos dice|si nos manda|"
-    "se ci dice|se ci manda|als hij ons|als zij ons|request* .. rubbing|request* .. photo|more info|more information|"
-    "more details|further details|would help|help* to know|help* to see|good to know|good to see|nice to know|"
+    "se ci dice|se ci manda|als hij ons|als zij ons|request* .. rubbing|request* .. photo|"
+    "would help|help* to know|help* to see|good to know|good to see|nice to know|"
     "useful to know|useful to see|"
     "interesting to know|laat hem|laat haar|laat ze|que mire|que cuente|que mande|que diga|que nos|il faudrait|"
     "faudrait|qu'il compte|qu'elle compte|qu'il regarde|qu'elle regarde|er soll|sie soll|soll mal|potete far*|"
@@ -172,7 +172,7 @@ OTHERS = Phrases(
     "mine came|mine's|mine from|mine with|my own|my one|"
     "i have one|i've one|i've got one|i have a|i've a|i've got a|i have the same|i've got the same|i own|i had one|"
     "i had a|i once had|my aunt*|my mother*|my gran*|my friend*|my wife*|my neighbour*|my model|my machine|my marthe|"
-    "another one|another machine|other machine*|other ones|a friend's|a friend of mine|one sold|one i|"
+    "another one|another machine|other machine*|other ones|a friend's|a friend of mine|one sold|"
     "a sister machine|neighbouring number*|the next number|the one in the museum|the museum has|the museum's|"
     "our museum|we had one|we have one|ours is|ours was|ours has|ours dates",
     "meine ist|meine war|meine hat|meine eigene|meine stammt|ich habe eine|ich hab eine|ich besitze|bei meiner",
@@ -213,7 +213,7 @@ HISTORY = Phrases(
     "stops at|stop at|ends at|ends in|ends with|begins in|starts in|goes up to|only goes|runs from|runs to|only covers|"
     "production ran|production started|production began|production ended|production of|they made|they were made|"
     "they built|they started|they stopped|they used|the series|series started|series began|series starts|"
-    "series begins|series ran|first used|were first|was first|"
+    "series begins|series ran|first number|last number|first used|were first|was first|"
     "wurde eingeführt|kam .. heraus|wurde gegründet|gegründet|geschlossen|die firma|wurde gebaut von|wurden gebaut|"
     "wurden hergestellt|bis .. gebaut|"
     "fondée|fermé*|la firme|la maison|sorti en|sortie en|introduit*|a été produit|ont été|"
@@ -232,6 +232,7 @@ CHAT = Phrases(
 )
 """Said to people, not of machines."""
 
+NOT_NEEDED = Phrases("you need|you'll need|anyone|anybody|they need|just need|no need|not needed|i need to go")
 NEEDED = Phrases(
     "need|needs|needed|would help|helpful|useful|before i answer|before i can|must know|should know|depends on|"
     "faudrait|il faut|"
@@ -250,11 +251,11 @@ WANTED = Phrases(
     "bräucht*|wäre|hilfreich|möchte|graag|nodig|nuttig|handig|alsjeblieft|alstublieft"
 )
 _ONE_MORE = (
-    "a another some more new better clearer sharper closer other any un une una ein eine een"
+    "a another some more further new better clearer sharper closer other any un une una ein eine een"
 ).split()
 _PICTURES = (
-    "photo* picture* pic pics image* rubbing* close-up* closeup* scan* view* look foto* bild* aufnahme* cliché* "
-    "imagen* immagin* afbeelding*"
+    "photo* picture* pic pics image* rubbing* close-up* closeup* scan* info information details view* look "
+    "foto* bild* aufnahme* cliché* imagen* immagin* afbeelding*"
 ).split()
 A_PICTURE = Phrases(*(f"{one} {what}|{one} . {what}" for one in _ONE_MORE for what in _PICTURES))
 """Together with a word of WANTED: the asker is to send one."""
@@ -304,7 +305,8 @@ OF_THE_MACHINE = Phrases(
     "hoeveel|kleur|machine|cijfers|letter|nummer|foto|foto's|schuitje|spoel|hij|zij"
 )
 TO_EXPERTS = Phrases(
-    "who|who's|can we|anyone|anybody|someone|somebody|don't you|didn't you|do you|did you|have you|you have|you've|"
+    "i|we|my|our|mine|your|who|who's|can we|anyone|anybody|someone|somebody|don't you|didn't you|do you|did you|"
+    "have you|you have|you've|"
     "are you|"
     "were you|"
     "can you|could you|would you|will you|shall we|shall i|do we|have we|did we|don't we|isn't it|wasn't it|right|no|"

@@ -31,7 +31,8 @@ _TABLE = (
 """The first whose words stand in a clause tells what it does, unless a word of EXCEPTED stands there too."""
 _LASTING = frozenset({ASKS, IF, OTHERS, THEIRS})
 """What the rest of the sentence does too."""
-_UNTIL_A_COLON = frozenset({OTHERS, THEIRS})
+_UNTIL = {THEIRS: ":;", OTHERS: ";"}
+"""The signs at which somebody else's words, or those on another machine, are over."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +52,7 @@ def _of_sentence(sentence: Iterator[Clause]) -> Iterator[Act]:
     lasting, end = "", 0
     for clause in sentence:
         does = _does(clause)
-        if lasting in _UNTIL_A_COLON and any(sign in clause.low[end : clause.start] for sign in ":;"):
+        if any(sign in clause.low[end : clause.start] for sign in _UNTIL.get(lasting, "")):
             lasting = ""
         end = clause.end
         if does in (TELLS, QUESTION) and lasting and not _is_back(lasting, clause):
@@ -87,6 +88,8 @@ def _asks_for_more(clause: Clause) -> bool:
     """Tell whether a picture or something about the machine is wanted: 'another photo would be useful'."""
     if words.WANTED.search(clause.words) and words.A_PICTURE.search(clause.words):
         return True
+    if words.NOT_NEEDED.search(clause.words):
+        return False
     return words.NEEDED.search(clause.words) is not None and _is_of_the_machine(clause)
 
 

@@ -15,7 +15,7 @@ from knowledge.expert_answers.dates import DATE, SALE, dates_in
 from knowledge.expert_answers.evidence import Piece, belongs_to_evidence
 from knowledge.expert_answers.names import MODEL, WORKS, Stated, names_in
 from knowledge.expert_answers.nouns import About
-from knowledge.expert_answers.numbers import SERIAL, serials_in
+from knowledge.expert_answers.numbers import SERIAL, is_given, serials_in
 from knowledge.expert_answers.vocabulary import WOULD_BE
 from knowledge.tokens import find
 from knowledge.tokens.nouns import Found, SerialToken
@@ -23,7 +23,7 @@ from knowledge.tokens.nouns import Found, SerialToken
 _NOT_STATED = {
     acts.IF: "said under a condition",
     acts.QUESTION: "asked, not said",
-    acts.HISTORY: "said of the firm or of a whole model",
+    acts.HISTORY: "not said of this one machine",
 }
 """Why a fact in a clause is not taken for one of this machine, where that should be shown."""
 
@@ -64,14 +64,18 @@ def heard_in(told: Sequence[Act], own: str, knowledge: Knowledge, about: About) 
     return heard
 
 
-def _said_in(told: Sequence[Act], place: int, knowledge: Knowledge, found: Found, heard: Heard) -> Iterator[Stated]:
+def _said_in(
+    told: Sequence[Act], place: int, knowledge: Knowledge, found: Found, heard: Heard
+) -> Iterator[Stated]:
     """Yield everything that one clause names, whatever it does."""
     clause = told[place].clause
     before, after = (_neighbour(told, place, other) for other in (place - 1, place + 1))
-    yield from names_in(clause, knowledge.names)
+    named = names_in(clause, knowledge.names)
+    yield from named
     for stated, token in serials_in(clause, found):
-        heard.tokens[token.serial] = token
-        yield stated
+        if not any(one.kind == MODEL and one.start < stated.end and stated.start < one.end for one in named):
+            heard.tokens[token.serial] = token
+            yield stated
     yield from dates_in(clause, before, after)
 
 
@@ -83,25 +87,43 @@ def _neighbour(told: Sequence[Act], place: int, other: int) -> Clause | None:
 
 
 def _tell(clause: Clause, said: list[Stated], about: About, heard: Heard) -> None:
+    """Take in what a clause tells of the asker's machine: evidence, a dating agreed with, facts."""
     if any(one.kind == SERIAL and WOULD_BE.begins(clause.low, one.end) for one in said):
         return  # 'A110000 would be 1904' is said of another machine
+    said = _without_evidence(clause, said, heard)
+    said = _without_agreed(clause, said, about, heard)
+    for one in said:
+        if one.kind != SERIAL or is_given(clause, one, said):
+            heard.stated.append(one)
+        elif about.serials and one.values[0] not in about.serials:
+            heard.unclear.append(f"{one.values[0]} is named: is it the number that is stamped?")
+
+
+def _without_evidence(clause: Clause, said: list[Stated], heard: Heard) -> list[Stated]:
+    """Keep the evidence of a clause; return what it states beside: no names or years of books, no place of sale."""
     said = [one for one in said if not belongs_to_evidence(clause, one)]
     if any(one.kind == SALE for one in said):
         said = [one for one in said if one.kind != WORKS]  # 'sold in Hallowmere'
     last = heard.pieces[-1] if heard.pieces and _is_next_to(clause, heard.pieces[-1]) else None
     piece = evidence.piece_in(clause, said, last)
-    if piece is not None:
-        heard.pieces.append(piece)
-        said = [one for one in said if not piece.is_its_own_time(one)]
-    agreed = None
-    if all(one.kind not in (MODEL, SERIAL) or is_place_only(clause) for one in said):
-        agreed = points_to(clause, about.candidates)
+    if piece is None:
+        return said
+    heard.pieces.append(piece)
+    return [one for one in said if not piece.is_its_own_time(one)]
+
+
+def _without_agreed(clause: Clause, said: list[Stated], about: About, heard: Heard) -> list[Stated]:
+    """Keep the dating that a clause agrees with, and return what it states beside."""
+    if any(one.kind in (MODEL, SERIAL) for one in said) and not is_place_only(clause):
+        return said
+    agreed = points_to(clause, about.candidates)
+    if agreed is None:
+        return said
     if isinstance(agreed, str):
         heard.unclear.append(f"'{_shown(clause)}': which of the datings is meant?")
-    elif agreed is not None:
-        heard.agreed.append(agreed)
-        said = [one for one in said if one.kind not in (DATE, MODEL)]
-    heard.stated += said
+        return said
+    heard.agreed.append(agreed)
+    return [one for one in said if one.kind not in (DATE, MODEL)]
 
 
 def _is_next_to(clause: Clause, piece: Piece) -> bool:

@@ -22,7 +22,7 @@ class Stated:
 
     `kind` is `makers`, `models`, `works`, `date` or `serial`; no values: named, but not known. A `weak` one was only
     thought of at first, or is what the machine looks like; it gives way to any other. `as_such`: the clause is about
-    that model or works, not about one machine: 'the 52P was dropped in 1931'.
+    that model or works, or about another machine: 'the 52P was dropped in 1931', 'my Marthe'.
     """
 
     kind: str
@@ -77,10 +77,11 @@ def _longest(found: Iterable[Stated]) -> list[Stated]:
 
 _BEFORE_NUMBER = (
     r"(?:(?<![^\W_])(?:a|an|the|ein|eine|einen|einer|une|un|una|la|le|el|il|een|de|die|der|das|be|nr|no)\.? |"
-    r"^(?:it's |its |is )?)"
+    r"^(?:it's |its |is ))"
 )
 _BEHIND_NUMBER = (
-    r"(?=\s*$|\s+(?:from|of|made|built|not|or|and|by|with|for|in|about|around|circa|c|ca|von|aus|um|oder|de|du|des|"
+    r"(?=\s*$|\s+of (?:about |around |c\.? ?)?1[789]\d\d|\s+(?:from|made|built|not|or|and|by|with|in|about|around|"
+    r"circa|c|ca|von|aus|um|oder|de|du|des|"
     r"ou|o|"
     r"del|van|uit|en|et|y|e|und|i)(?![^\W_]))"
 )
@@ -95,6 +96,16 @@ _OF_DIGITS = re.compile(
 """Where single numbers are those stamped: 'his 6 is an 8'."""
 
 
+_NAMED_MODEL = re.compile(rf"(?<![^\W_])(?:{'|'.join(sorted(MODEL_WORDS))})\s*[:=–-]\s*\Z")
+
+
+def _stands_first(clause: Clause) -> bool:
+    """Tell whether a clause begins its sentence, or stands behind 'Model:'; numbers in lists do neither."""
+    before = clause.low[max(0, clause.start - 24) : clause.start]
+    begins = not before.strip() or before.rstrip()[-1] in ".!?" or "\n" in before[-2:]
+    return begins or _NAMED_MODEL.search(before) is not None
+
+
 def _bare(clause: Clause, models: Mapping[str, tuple[str, ...]]) -> Iterator[Stated]:
     """Yield models named by their number alone: 'it's a 9H', 'the 23'."""
     for name, ids in models.items():
@@ -105,6 +116,8 @@ def _bare(clause: Clause, models: Mapping[str, tuple[str, ...]]) -> Iterator[Sta
             continue
         edge = _BEHIND_NUMBER if number.isdigit() else ""
         lead = _BEFORE_NUMBER if number.isdigit() else r"(?<![^\W_])"
+        if clause.words == number and _stands_first(clause):
+            yield Stated(MODEL, ids, clause.start, clause.end)
         for match in re.finditer(rf"{lead}(?P<number>{re.escape(number)})(?![^\W_]){edge}", clause.words):
             yield Stated("models", ids, clause.start + match.start("number"), clause.start + match.end("number"))
 
@@ -145,7 +158,10 @@ def _judged(clause: Clause, one: Stated) -> Stated:
 
 
 def _is_as_such(clause: Clause, one: Stated) -> bool:
-    if one.kind == MAKER or vocabulary.THIS.ends(clause.low[max(clause.start, one.start - 40) : one.start]):
+    before = clause.low[max(clause.start, one.start - 40) : one.start]
+    if vocabulary.MINE.ends(before) or (one.kind == WORKS and vocabulary.LIVES_IN.ends(before)):
+        return True
+    if one.kind == MAKER or vocabulary.THIS.ends(before):
         return False
     found = vocabulary.AS_SUCH.begins(clause.low[: clause.end], one.end)
     return found is not None and vocabulary.MADE.begins(clause.low[: clause.end], found.end()) is None

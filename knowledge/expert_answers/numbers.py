@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from knowledge.expert_answers.clauses import Clause
 from knowledge.expert_answers.names import Stated
+from knowledge.expert_answers.vocabulary import AND_GIVEN, GIVES_NUMBER, LIKENESS, MINE
 from knowledge.tokens.nouns import Found, SerialToken
 
 SERIAL = "serial"
@@ -22,6 +23,27 @@ def serials_in(clause: Clause, found: Found) -> list[tuple[Stated, SerialToken]]
     tokens = [token for token in found.tokens if clause.start <= token.start < clause.end]
     tokens = [token for token in tokens if not _YEAR.fullmatch(token.text) and not _is_an_end(token, tokens, clause)]
     return [(Stated(SERIAL, (token.serial,), token.start, token.end), token) for token in tokens]
+
+
+def is_given(clause: Clause, number: Stated, said: Sequence[Stated]) -> bool:
+    """Tell whether a number is given as the one stamped, and not only spoken of: 'K204117 is running again'."""
+    before, behind = clause.low[clause.start : number.start], clause.low[number.end : clause.end]
+    if LIKENESS.ends(before) or MINE.ends(before) or _UP_TO.search(before) or _ONWARDS.match(behind):
+        return False
+    if len(said) > 1 or not _has_words(before + behind):
+        return True
+    ends = not _has_words(behind) or AND_GIVEN.begins(clause.low[: clause.end], number.end) is not None
+    return ends and (GIVES_NUMBER.search(before) is not None or not _has_words(before))
+
+
+def _has_words(text: str) -> bool:
+    return any(sign.isalnum() for sign in text)
+
+
+_UP_TO = re.compile(
+    r"(?<![^\W_])(?:up to|down to|as far as|between \S+(?: \S+)? and|from|bis|ab|jusqu'a|hasta|fino a|tot)\s+\Z"
+)
+_ONWARDS = re.compile(r" (?:onwards|and on|and up|and above|upwards)(?![^\W_])")
 
 
 def _is_an_end(token: SerialToken, tokens: Sequence[SerialToken], clause: Clause) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 from knowledge import edtf
 from knowledge.edtf import DateSpan
@@ -19,6 +19,8 @@ _ALTERNATIVE = (
 _OR = re.compile(
     rf"(?:\W|(?<![^\W_])(?:{_ALTERNATIVE}|even|at a pinch|and|und|et|y|e|en|the|von|de|del|il|le|c|ca)(?![^\W_]))*"
 )
+_LONGEST = timedelta(days=110 * 365)
+"""A longer time is that of a firm, not of one machine; a century is still a dating."""
 _NEIGHBOURS = 5
 """Years. Two times further apart than that are two datings, not one with a span."""
 _IS_OR = re.compile(rf"(?<![^\W_])(?:{_ALTERNATIVE})(?![^\W_])|/")
@@ -105,7 +107,8 @@ def _narrowest(spans: Iterable[DateSpan]) -> str:
             if not _meet(whole, span):
                 return ""
             whole = edtf.span(max(whole.earliest, span.earliest), min(whole.latest, span.latest))
-    return whole.text
+    is_no_dating = date.min < whole.earliest and whole.latest < date.max and whole.latest - whole.earliest > _LONGEST
+    return "" if is_no_dating else whole.text
 
 
 def _is_inside(one: DateSpan, other: DateSpan) -> bool:

@@ -39,6 +39,13 @@ SURE = Phrases(
     "no doubt|without doubt|without a doubt|no question|kein zweifel|zweifellos|sans aucun doute|sin duda|senza dubbio|"
     "zonder twijfel|geen twijfel"
 )
+LIVES_IN = Phrases(
+    "live in|lives in|living in|near|hello from|greetings from|regards from|born in|trip to|went to|road to|moved to|"
+    "wohne in|"
+    "grüße aus|habite|habito|vivo en|vivo a|woon in|groeten uit"
+)
+"""Before the name of works: the place is meant."""
+
 SPOKEN_TO = Phrases(
     "pinged|ping|pinging|asked|emailed|mailed|wrote to|called|rang|told|cc|cc'd|spoke to|talked to|over to|agree with|"
     "agrees with|thanks to|wait for|ask|asking|frag|fragt|gefragt|demande à|demander à|pregunta a|chiedi a|vraag|"
@@ -48,7 +55,8 @@ SPOKEN_TO = Phrases(
 
 LIKENESS = Phrases(
     "like|like a|like the|similar to|as with|as on|same as|the same .. as|unlike|than|than a|than the|compared to|"
-    "shares .. with|share .. with|shared .. with|in common with|compared with|compare|compare with|compare to|"
+    "base for|part* for|belt for|manual for|shuttle for|bobbin* for|needle* for|case for|wanted for|shares .. with|"
+    "share .. with|shared .. with|in common with|compared with|compare|compare with|compare to|"
     "compared|successor|successor to|successor of|forerunner of|"
     "predecessor of|replaced|replaces|version of|"
     "variant of|based on|copy of|cousin of|relative of|sister of|confused with|mistaken for|mistake it for|"
@@ -107,4 +115,21 @@ THIS = Phrases(
 MADE = Phrases(
     "made|built|manufactured|produced|issued|stamped|finished|completed|delivered|shipped|allocated|gebaut|hergestellt|"
     "gefertigt|ausgeliefert|fabriqu*|construit*|fabricad*|hecha|hecho|fabbricat*|costruit*|prodott*|gemaakt|gebouwd"
+)
+MINE = Phrases("my|our|mein|meine|meiner|unsere|mon|ma|notre|mi|nuestra|mia|mio|nostra|mijn|onze")
+"""Before a name or a number: another machine."""
+GIVES_NUMBER = Phrases(
+    "as|to be|but|sondern|mais|sino|ma|maar|is|it's|its|are|was|reads|read|says|say|should|must|number|no|nr|serial|"
+    "stamped|stamping|see|real|correct|right|"
+    "shows|"
+    "show|make it|makes it|mean|meant|not|really|actually|ist|lautet|nummer|steht|est|numero|lit|es|numero|pone|e|"
+    "leggo|legge|"
+    "matricola|staat|lees|leest|found it|sorry|yes|typo|called"
+)
+"""Before a number: the expert gives it."""
+AND_GIVEN = Phrases(
+    "to me|please|not|and not|instead|it is|is right|is correct|is what|is the|for sure|definitely|on the bed|"
+    "on the plate|i think|i'd say|"
+    "according to|as per|"
+    "stimmt|ist richtig|est correct|es correcto|klopt|e giusto"
 )

@@ -89,7 +89,8 @@ def is_meant(
         return False
     if name in _EVERYDAY:
         return _is_named_so(words, start, beside)
-    if telling:
+    is_written_so = words[start].text in (name, f"{name}s", f"{name}es")
+    if telling and (is_written_so or len(name) >= _LONG_NAME):
         return not _means(beside.before, "greeted")
     if words[start].text in (name, f"{name}s", f"{name}es") and not is_bare:
         return True
@@ -142,6 +143,8 @@ def _is_named_so(words: Sequence[Word], start: int, beside: _Beside) -> bool:
 _GERMAN = folded_set("der die das dem den des ein einen einem eines mein unser ist im am vom zum kein")
 """German writes every noun with a capital, so that a capital behind these words tells nothing."""
 _FEW = 6
+_LONG_NAME = 6
+"""Letters. A word that is nearly such a name is a slip of it; 'runs' is none of 'Runa'."""
 
 
 def _stands_alone(words: Sequence[Word], start: int, small: Set[str]) -> bool:

@@ -38,6 +38,44 @@ def test_two_numbers_without_a_word_which_are_shown_as_unclear(understood):
     assert "A100231 or B100213" in one.unclear[0]
 
 
+@pytest.mark.parametrize(
+    "text",
+    ["A100213 is running again!", "Same decals as my A100213", "The list is done up to A100213", "A100213? on it",
+     "between A100001 and A100213", "A100213 went to a lovely couple"],
+)  # fmt: skip
+def test_a_number_that_is_only_spoken_of_is_not_given_as_the_one_stamped(understood, text):
+    assert understood(text).serial == ""
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["A100213", "it's A100213", "Reads A100213 to me", "not A100231 but A100213", "number: A100213",
+     "A100213 is correct"],
+)  # fmt: skip
+def test_a_number_that_is_given_is_read(understood, text):
+    assert understood(text).serial == "A100213"
+
+
+def test_a_number_of_a_model_is_no_serial_number(understood):
+    one = understood("No. 12")
+    assert (one.serial, one.model) == ("", "br-12")
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["No idea, Lottke", "Pinged Lottke about it", "Lottke here, back on Monday", "Thanks Lottke",
+     "my Lottke is in the shed", "The Dovelet was dropped in 1911", "I live in Fellbeck", "Hello from Underhay",
+     "ask the Fellbeck people"],
+)  # fmt: skip
+def test_names_of_people_places_and_of_models_as_such_say_nothing_of_this_machine(understood, text):
+    assert not understood(text).tells
+
+
+def test_this_one_machine_is_told_from_the_model_as_such(understood):
+    one = understood("This Dovelet was made in 1887")
+    assert (one.model, one.date) == ("br-dovelet", "1887")
+
+
 def test_the_ends_of_a_block_are_no_number_of_the_machine(understood):
     assert understood("1909, the list has A120001-A150000 for that year").serial == ""
 
