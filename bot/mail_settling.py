@@ -117,8 +117,7 @@ class ExpertTurn:
                 return (self._told("Which case?", _NO_CASE),)
             return self._proposed(int(named[1]), words[named.end() :], now)
         except DeskError as fault:
-            text = _WRITTEN_AGAIN if str(fault) == cards.WRITTEN_AGAIN else str(fault)
-            return (self._told("Your answer" if address.kind is Kind.DAY else f"Case {address.number}", text),)
+            return self._not_done("Your answer", fault)
 
     def _says_yes(self, words: str) -> bool:
         """Whether the words are a yes, alone or above lines that say nothing of a machine, as a letterhead does not."""
@@ -139,11 +138,18 @@ class ExpertTurn:
 
     def _settled(self, case: int, proposal: int, amends: bool, now: datetime) -> Sequence[Reply]:
         carry_out = self.desk.amend if amends else self.desk.settle
-        done = carry_out(proposal, self.person, now)
+        try:
+            done = carry_out(proposal, self.person, now)
+        except DeskError as fault:
+            return self._not_done(f"Case {case}", fault)
         text = done.text
         if done.may_amend:
             text += "\nIf yours is to take its place, write it once more in a reply to the mail of the case."
         return (*done.replies, self._told(mail_cards.title(self.desk.case(case)), text))
+
+    def _not_done(self, lead: str, fault: DeskError) -> Sequence[Reply]:
+        text = _WRITTEN_AGAIN if str(fault) == cards.WRITTEN_AGAIN else str(fault)
+        return (self._told(lead, text),)
 
     def _told(self, lead: str, text: str) -> Reply:
         return self.experts.told(self.believed.expert, self.message.key, lead, text, self._thread)

@@ -298,6 +298,27 @@ def test_an_expert_may_settle_a_question_of_their_own(office):
     assert office.findings() == [KNOWN]
 
 
+def test_what_is_settled_elsewhere_is_told_to_those_who_asked_by_mail_too(office):
+    answer, *_ = asked(office)
+    proposal = office.desk.propose(1, "terminal", SETTLING, office.knowledge, office.now)
+    told = office.queue(office.desk.settle(proposal.id, "terminal", office.now).replies)
+    assert [(one["To"], one["In-Reply-To"]) for one in told] == [(HATTIE, answer["In-Reply-To"])]
+
+
+def test_a_card_of_a_case_that_is_settled_meanwhile_says_so_before_anything_is_kept(office):
+    _, for_ada, for_ben = asked(office)
+    office.answer(shown(office, for_ada), "yes")
+    assert "settled before" in one_line(shown(office, for_ben, "Model 6, about 1890", BEN))
+    assert office.findings() == [KNOWN]
+
+
+def test_when_nobody_who_asked_is_known_any_more_a_question_back_is_answered_with_that(office):
+    _, card, _ = asked(office)
+    office.journal.forget(f"mail:{HATTIE}")
+    (told,) = office.answer(card, "Ask whether there is a plate with a name?")
+    assert "nobody can be asked" in one_line(told)
+
+
 # --- asking back, and closing
 
 
