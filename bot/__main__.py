@@ -43,7 +43,7 @@ class _Parser(argparse.ArgumentParser):
 
 
 def _parser() -> argparse.ArgumentParser:
-    from bot.commands import ask, cases, chat, forget, journal, mail, pack, run, search
+    from bot.commands import ask, cases, chat, forget, journal, knowledge, mail, pack, run, search
 
     parser = _Parser(
         prog="bedstamp",
@@ -51,7 +51,7 @@ def _parser() -> argparse.ArgumentParser:
         allow_abbrev=False,
     )
     commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND", parser_class=_Parser)
-    for command in (ask, chat, search, cases, mail, pack, run, journal, forget):
+    for command in (ask, chat, search, cases, knowledge, mail, pack, run, journal, forget):
         command.add(commands)
     return parser
 

@@ -1,4 +1,4 @@
-"""Which things of two packs are one and the same, whatever ids the packs gave them.
+"""Which things that another group names are known here already, whatever ids the two groups gave them.
 
 Makers are the same when they have the same name; models and works when they have the same name and maker. A country or
 a place that differs makes two of them. Where a name stands twice in one pack, nothing is taken for the same by it.

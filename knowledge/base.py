@@ -1,7 +1,7 @@
 """The knowledge base in memory: everything some packs say, arranged for answering.
 
-Ids are those of the packs. What two packs call by one name is one thing, under the id of the earlier pack (alike.py).
-Where they use one id for different things, the later one's is `pack/id`.
+Ids are those of the packs. Where two packs use one id for different things, the later one's is `pack/id`. What a pack
+of findings calls by the name of a thing that the others know is that thing, under the id they know it by (alike.py).
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ from knowledge.registers import (
 from knowledge.registers.date_codes import DateCode
 from knowledge.registers.register import cell_list
 from knowledge.shapes import Shapes
-from knowledge.shared import findings_of, newest_first, sightings_of
+from knowledge.shared import findings_of, newest_first, shares, sightings_of
 
 _MAKER = ("maker", "name", "aliases", "country", "where", "drawing", "note")
 _MODEL = (
@@ -85,7 +85,7 @@ class Knowledge:
             if names.count(name) > 1:
                 raise UsageError(f"Two of the packs are called {name}. Name each pack once, or rename one of them.")
         knowledge = cls()
-        for source in sources:
+        for source in sorted(sources, key=shares):
             _Reader(knowledge, source).read()
         knowledge.shapes = knowledge.all_shapes = Shapes.of(knowledge.blocks.shapes())
         knowledge._learn(findings, sightings)
@@ -162,9 +162,9 @@ class _Reader:
         return self._ids[kind].get(id_, id_)
 
     def _keep_named(self, kind: str, known: dict[str, Thing], given: Iterable[Thing]) -> None:
-        """Keep nouns, each that is known by its name already under the id it has."""
+        """Keep nouns. What a pack of findings calls by a name that is known is kept under the id it has already."""
         nouns = list(given)
-        same = same_things(known, nouns)
+        same = same_things(known, nouns) if shares(self._source) else {}
         self._ids[kind].update(same)
         for noun in nouns:
             if noun.id in same:

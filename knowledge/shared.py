@@ -19,6 +19,11 @@ Known = Callable[[str, str], str]
 """Kind of thing ('maker', 'model', 'works', 'source') and its id in the pack -> its id in the knowledge base."""
 
 
+def shares(source: PackSource) -> bool:
+    """Tell whether a pack has findings or sightings of single machines."""
+    return any(True for table in ("findings", "sightings") for _ in source.rows(table, SIGHTING[1]))
+
+
 def findings_of(source: PackSource, known: Known) -> Iterator[Finding]:
     """Yield the findings of a pack that was checked, with the ids of the knowledge base. Those that say nothing go."""
     for key, prefix, number, suffix, _, maker, model, works, *more in source.rows("findings", *FINDING):

@@ -7,13 +7,17 @@ import sys
 import time
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from datetime import UTC, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from bot.commands import pack_import
 
 if TYPE_CHECKING:
-    from knowledge.packs import Fault
+    from knowledge.changes import Changes
+    from knowledge.packs import Fault, Pack
+    from knowledge.register_changes.overlay import Standing
+    from knowledge.sharing import Comparison
 
 SHOWN_OF_A_KIND = 10
 """Faults of one kind that are shown one by one, unless all are wanted."""
@@ -50,6 +54,7 @@ def _add_load(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     )
     parser.add_argument("folder", metavar="DIR", type=Path, help="the folder of the pack")
     parser.add_argument("--db", metavar="FILE", type=Path, required=True, help="the knowledge base; made when missing")
+    parser.add_argument("--json", action="store_true", help="print what that changed as JSON")
     parser.set_defaults(run=load)
 
 
@@ -73,19 +78,58 @@ def check(arguments: argparse.Namespace) -> int:
 
 def load(arguments: argparse.Namespace) -> int:
     """Load the pack. Returns 0; raises PackFaults when it has errors, and StoreError."""
+    from bot import merging
+    from bot.replies.as_json import as_json_text
     from bot.replies.cleaning import safe
     from knowledge.packs import counted
     from knowledge.packs import load as load_pack
+    from knowledge.register_changes.overlay import ROW_GONE
     from knowledge.store import open_store
 
     pack = load_pack(arguments.folder)
     with open_store(arguments.db, create=True) as store:
+        merging.refuse_loss(pack, store)
+        comparison = merging.beside_ours(pack, store)
         changes = store.save_pack(pack, _Progress())
+        astray = [one for one in store.standing(pack.name) if one.how == ROW_GONE]
+    cases = merging.take_up_in(comparison, arguments.db, datetime.now(UTC)) if comparison else 0
+    if arguments.json:
+        print(as_json_text(_loaded_json(pack, changes, comparison, astray, cases), 2))
+        return 0
     rows = sum(len(table) for table in pack.tables.values())
     print(safe(f"Loaded the pack {pack.name} into {arguments.db}: {counted(rows, 'row')}."))
-    for line in changes.in_words():
+    for line in (*changes.in_words(), *_loaded_words(comparison, astray, cases)):
         print(safe(f"  {line}"))
     return 0
+
+
+def _loaded_words(comparison: Comparison | None, astray: Sequence[Standing], cases: int) -> Iterator[str]:
+    from bot.replies import merging
+    from knowledge.packs import counted
+    from knowledge.register_changes.words import row_named
+
+    if comparison:
+        yield from merging.words(comparison)
+    if cases:
+        yield f"{counted(cases, 'contradiction')} became {'a case' if cases == 1 else 'cases'} for your experts."
+    for one in astray:
+        yield (
+            f"Change {one.change.number} of {row_named(one.change)} does not count any more: the row it changes is "
+            "gone from the pack, or says something else now. Look at it: bedstamp knowledge changes"
+        )
+
+
+def _loaded_json(
+    pack: Pack, changes: Changes, comparison: Comparison | None, astray: Sequence[Standing], cases: int
+) -> dict[str, Any]:
+    from bot.replies import merging
+
+    tables = {
+        one.table: {"added": one.added, "removed": one.removed, "changed": one.changed} for one in changes.tables if one
+    }
+    shared = merging.as_json(comparison) if comparison else None
+    numbers = [one.change.number for one in astray]
+    return {"pack": pack.name, "changes": tables, "shared": shared, "cases": cases, "changes_without_a_row": numbers}
 
 
 def _kinds(errors: Sequence[Fault], warnings: Sequence[Fault]) -> Iterator[tuple[str, Sequence[Fault]]]:

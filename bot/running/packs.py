@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import hashlib
+from datetime import UTC, datetime
 from pathlib import Path
 
+from bot import merging
 from bot.journal import Journal
 from bot.logs import Log
 from knowledge.base import Knowledge
 from knowledge.mistakes import fit
 from knowledge.packs import PackFaults, load
+from knowledge.register_changes.overlay import ROW_GONE
 from knowledge.shipped import folders
 from knowledge.store import Store
 
@@ -47,10 +50,16 @@ def _load_one(folder: Path, store: Store, journal: Journal) -> str:
             raise
         _log.error("faulty, so the earlier state stays; see: bedstamp pack check", pack=name, faults=len(fault.faults))
         return name
+    merging.refuse_loss(pack, store)
+    comparison = merging.beside_ours(pack, store)
     changes = store.save_pack(pack)
+    cases = merging.take_up(comparison, journal, datetime.now(UTC)) if comparison else 0
+    astray = [one.change.number for one in store.standing(pack.name) if one.how == ROW_GONE]
+    if astray:
+        _log.warning("changes of registers do not count any more: their rows are gone", pack=pack.name, changes=astray)
     journal.note(_NOTES, place, f"{pack.name} {print_}")
     journal.note(_NOTES, pack.name, place)
-    _log.info("loaded", pack=pack.name, changed=bool(changes), first_time=changes.first_time)
+    _log.info("loaded", pack=pack.name, changed=bool(changes), first_time=changes.first_time, cases=cases)
     return pack.name
 
 

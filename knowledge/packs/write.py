@@ -36,7 +36,8 @@ def write(pack: Pack, folder: Path) -> None:
 
 
 def _is_needed(table: Table, pack: Pack) -> bool:
-    return SCHEMAS[table.name].required and not pack.shares
+    registers = pack.tables["registers"]
+    return SCHEMAS[table.name].required and not (pack.shares and not registers.extra and not len(registers))
 
 
 def as_csv(table: Table) -> str:

@@ -101,15 +101,13 @@ ROWS = st.lists(st.sampled_from([row(first, date=date) for first in ("1", "2", "
 
 @given(ROWS, st.data())
 def test_changes_that_are_agreed_to_one_after_another_come_to_the_same_as_all_at_once(rows, data) -> None:
-    made: list[RegisterChange] = []
+    made: list[tuple[Row | None, Row | None]] = []
     now = list(rows)
     for number in range(1, data.draw(st.integers(1, 5)) + 1):
         before = data.draw(st.sampled_from([None, *now]))
         after = data.draw(st.sampled_from([None, row("7", date=str(1900 + number)), row("3", date=str(1900 + number))]))
         if before is None and after is None:
             continue
-        one = RegisterChange("ours", "allocations", before, after, number)
-        now = [each for each, _ in laid_over("allocations", lambda now=now: now, [one])]
-        made.append(one)
-    at_once = [each for each, _ in laid_over("allocations", lambda: rows, made)]
-    assert sorted(at_once) == sorted(now)
+        now = laid(now, (before, after))
+        made.append((before, after))
+    assert sorted(laid(rows, *made)) == sorted(now)

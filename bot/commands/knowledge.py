@@ -1,0 +1,20 @@
+"""`bedstamp knowledge`: what the group's experts know beyond the packs, shared with others and looked after."""
+
+from __future__ import annotations
+
+import argparse
+
+from bot.commands import knowledge_changes, knowledge_sharing
+
+
+def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Describe the command and its own commands."""
+    parser = commands.add_parser(
+        "knowledge",
+        help="share what experts settled, and change registers",
+        description="What the group's experts know beyond the packs: shared with others, and changes of registers.",
+        allow_abbrev=False,
+    )
+    inner = parser.add_subparsers(title="commands", required=True, metavar="COMMAND", parser_class=type(parser))
+    knowledge_sharing.add(inner)
+    knowledge_changes.add(inner)
