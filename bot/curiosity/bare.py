@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from itertools import takewhile
 
 from bot.curiosity.clauses import INTERROGATIVES, Message, starts_with_and
 
 _BESIDE_A_NUMBER = frozenset("label greeting please thanks number name machine article filler anyone help".split())
+_BEHIND_A_NUMBER = frozenset("please thanks advance name machine article anyone help".split())
 _IS = frozenset({"it", "is", "s"})
 _KEYWORDS = frozenset(
     "quality vague made when from label number name machine article particle greeting please thanks advance anyone any "
@@ -34,12 +36,18 @@ def is_bare(message: Message) -> bool:
     called = number.introduced and len(number.digits) >= _LEAST_DIGITS
     if not (known or number.prefix or number.suffix or called):
         return False
-    return _is_kind(message) and all(term.means & _BESIDE_A_NUMBER or term.text in _IS for term in message.terms)
+    before = list(takewhile(lambda term: "number" not in term.means, message.terms))
+    behind = message.terms[len(before) + 1 :]
+    if not all(term.means & _BESIDE_A_NUMBER or term.text in _IS for term in before):
+        return False
+    return _is_kind(message) and all(term.means & _BEHIND_A_NUMBER for term in behind)
 
 
 def _is_an_answer(message: Message) -> bool:
-    """Said to members: 'And K204117?', 'No, K204117', 'K204117!!!'."""
+    """Said to members: 'And K204117?', 'the K204117', 'No, K204117', 'K204117!!!'."""
     if message.means & {"yours", "answers", "trade"} or starts_with_and(message):
+        return True
+    if len(message.terms) > 1 and all(term.means & {"article", "number"} for term in message.terms):
         return True
     exclaimed = "!!" in message.text or any(unicodedata.category(one) == "So" for one in message.text)
     return exclaimed or message.text.lstrip().startswith(_PUT_RIGHT) or _SAYS_NO.match(message.text) is not None

@@ -15,10 +15,10 @@ from knowledge.said import Said
 from knowledge.tokens.nouns import Found
 
 INTERROGATIVES = frozenset({"what", "how", "when", "who", "where"})
-_ASKING = frozenset({"please", "anyone", "help", "wish", "unsure", "curious", "tell", "identify"})
+_ASKING = frozenset({"please", "anyone", "help", "wish", "unsure", "curious", "tell"})
 """Meanings that make a sentence ask without a question mark."""
 _BEFORE_ASKING = frozenset(
-    {"plain", "filler", "particle", "article", "greeting", "please", "thanks", "label", "anyone", "number", "name"}
+    "plain roughly filler particle article greeting please thanks label anyone number name".split()
 )
 """Meanings of words that may stand before the word that asks: 'and roughly how old', not 'I know how old'."""
 _NO_OTHER_TOPIC = frozenset({"name", "have", "place", "family", "quality", "made", "greeting", "it"})
@@ -28,12 +28,13 @@ _AND = frozenset("and und et y e en och i и".split())
 
 @dataclass(frozen=True)
 class Clause:
-    """A part of a sentence. `queried`: the question mark at the end belongs to it;
-    `around` are the meanings of its sentence."""
+    """A part of a sentence. `queried`: the question mark at the end belongs to it.
+    `around` are the meanings of its sentence, `unknown_around` counts the words in it that are not known."""
 
     terms: tuple[Term, ...]
     queried: bool
     around: Meanings
+    unknown_around: int
 
     @cached_property
     def means(self) -> Meanings:
@@ -143,9 +144,10 @@ def _clauses(sentence: list[Word], names: frozenset[str]) -> Iterator[Clause]:
     asked = any(word.text in "?？" for word in sentence)
     pieces = [part for piece in clauses(sentence) for part in _parted(tuple(terms(piece, names))) if part]
     around = frozenset[str]().union(*map(_meanings, pieces))
+    unknown = sum(not term.means for piece in pieces for term in piece)
     for at, piece in enumerate(pieces, 1):
         told = at < len(pieces) and bool(_meanings(piece) & {"verb", "have"}) and not _meanings(piece) & INTERROGATIVES
-        yield Clause(piece, asked and not (told and "verb" not in piece[0].means), around)
+        yield Clause(piece, asked and not (told and "verb" not in piece[0].means), around, unknown)
 
 
 def _parted(said: tuple[Term, ...]) -> Iterator[tuple[Term, ...]]:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import dropwhile, islice, pairwise
 
 from bot.curiosity.clauses import INTERROGATIVES, Clause, Message
 from bot.curiosity.terms import Term
+from bot.curiosity.ways import BESIDE_WHAT
 
 OTHER_TOPIC = -4
 """For each word of another subject: parts, repair, meetings."""
@@ -31,7 +33,52 @@ def _is_event(clause: Clause, _: Message) -> bool:
     """'What year did you buy it', not 'got this, what year' or 'when did it get built'."""
     if "made" in clause.means:
         return False
-    return any(clause.follows(first, "have", 3) and not clause.follows("have", first, 9) for first in ("when", "year"))
+    asked = tuple(dropwhile(lambda term: not term.means & {"when", "year"}, clause.terms))
+    return any("have" in term.means and term.text not in _HAS for term in asked[1:5])
+
+
+_HAS = frozenset({"have", "has", "ve"})
+_ASKED = frozenset({"quality", "kind", "old", "identify", "vague"})
+_OF = frozenset("of von de di del van".split())
+_ITS_OWN = frozenset("it quality vague old made from when guess label verb".split())
+
+
+def _is_of_a_day(clause: Clause, _: Message) -> bool:
+    """'What date suits you', 'what date does it leave'."""
+    return clause.follows("what", "date", 2) and bool(clause.unknown)
+
+
+def _is_of_need(clause: Clause, _: Message) -> bool:
+    """'What model do we need'."""
+    return clause.follows("quality", "need", 4)
+
+
+def _is_of_a_part(clause: Clause, _: Message) -> bool:
+    """'K204117's belt', 'what year's calendar'."""
+    owners = ("number", "quality", "machine")
+    places = [at for at, term in enumerate(clause.terms[:-2]) if term.means & set(owners)]
+    return any(clause.terms[at + 1].text == "s" and _is_a_thing(clause.terms[at + 2]) for at in places)
+
+
+def _is_a_thing(term: Term) -> bool:
+    return not term.means & _ITS_OWN
+
+
+def _is_of_another_thing(clause: Clause, _: Message) -> bool:
+    """'How old is the crack in K204117', 'which model of suitcase', 'which year did K204117 join'."""
+    asked = tuple(dropwhile(lambda term: not term.means & _ASKED, clause.terms))
+    return any(_is_another_thing(one, then) for one, then in pairwise(asked)) or _is_of_unknown(asked)
+
+
+def _is_another_thing(one: Term, then: Term) -> bool:
+    if not one.means:
+        return "particle" in then.means
+    return "number" in one.means and not then.means
+
+
+def _is_of_unknown(asked: tuple[Term, ...]) -> bool:
+    after_of = [asked[at + 1 : at + 3] for at, term in enumerate(asked) if term.text in _OF]
+    return any(not term.means for some in after_of for term in some)
 
 
 def _is_of_people(clause: Clause, _: Message) -> bool:
@@ -50,6 +97,10 @@ CLAUSE_SIGNS: Sequence[tuple[str, int, Callable[[Clause, Message], bool]]] = (
     ("told of elsewhere", -3, lambda clause, _: "report" in clause.around and not clause.queried),
     ("what somebody did in that year", -4, _is_event),
     ("the age of people", -4, _is_of_people),
+    ("a day, no year", -3, _is_of_a_day),
+    ("what is needed", -4, _is_of_need),
+    ("a part of it", -4, _is_of_a_part),
+    ("something else", -3, _is_of_another_thing),
     ("its price", -2, lambda clause, _: "trade" in clause.means),
     ("why or whether", -3, lambda clause, _: "other_asking" in clause.means),
 )
@@ -96,5 +147,10 @@ def asks_another_question(message: Message) -> bool:
 def _asks_another(clause: Clause) -> bool:
     if "other_asking" in clause.means:
         return True
-    asks = clause.means & (INTERROGATIVES - {"what"}) or ("what" in clause.means and clause.unknown)
+    asks = clause.means & (INTERROGATIVES - {"what"}) or _asks_what_else(clause)
     return bool(asks) and not clause.means & {"made", "quality", "old"}
+
+
+def _asks_what_else(clause: Clause) -> bool:
+    behind = dropwhile(lambda term: "what" not in term.means, clause.terms)
+    return not clause.follows("what", "vague", 2) and any(not term.means & BESIDE_WHAT for term in islice(behind, 5))

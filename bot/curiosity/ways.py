@@ -5,19 +5,27 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import dropwhile, takewhile
 
 from bot.curiosity.clauses import INTERROGATIVES, Clause, Message
 
 _MACHINE = frozenset({"it", "number", "machine", "name"})
 _BESIDE_WHEN = frozenset(
-    "when plain filler verb particle article number it please anyone greeting".split()
+    "when roughly filler verb particle article number it please anyone greeting name".split()
 )  # fmt: skip
 _BESIDE_QUALITY = frozenset("quality number name particle article machine thanks".split())
-_BESIDE_WHAT = frozenset(
+BESIDE_WHAT = frozenset(
     "what it number have machine name please anyone greeting tell verb article unsure filler opinion wish subject"
     .split()
 )  # fmt: skip
 _YEAR = re.compile(r"1[89]\d\d")
+_BEHIND_MADE = frozenset(
+    "it number machine name article particle filler plain please anyone roughly have thanks when label".split()
+)
+_BEHIND_FROM = frozenset("plain filler please number name it article machine thanks".split())
+_BESIDE_LOOK_UP = frozenset(
+    "look-up roughly number please anyone article it label particle person verb name greeting".split()
+)
 _BESIDE_ANYONE = frozenset({"anyone", "help", "please", "number", "article"})
 
 
@@ -42,14 +50,16 @@ def _how_old(clause: Clause, _: Message) -> bool:
 
 
 def _which_quality(clause: Clause, _: Message) -> bool:
-    gaps = (("quality", 3), ("kind", 1), ("old", 2))
-    quality = any(clause.follows("what", meaning, gap) for meaning, gap in gaps)
+    kind = clause.follows("what", "kind", 1) and not clause.unknown
+    quality = kind or clause.follows("what", "quality", 3) or clause.follows("what", "old", 2)
     machine = clause.follows("what", "machine", 1) and bool(clause.means & {"number", "it"}) and not clause.unknown
     return (quality or (machine and "person" not in clause.means)) and clause.aloud
 
 
 def _when_made(clause: Clause, _: Message) -> bool:
-    since = (clause.follows("when", "from", 4) or clause.follows("from", "when", 0)) and not clause.unknown
+    since = (_ends_with_from(clause) or clause.follows("from", "when", 0)) and not clause.unknown
+    if clause.follows("when", "number", 0) and not clause.queried:
+        return False  # 'when K204117 was made they still used horses'
     return "when" in clause.means and ("made" in clause.means or since) and clause.aloud
 
 
@@ -61,10 +71,22 @@ def _just_when(clause: Clause, _: Message) -> bool:
 
 def _who_made(clause: Clause, message: Message) -> bool:
     means = clause.means
-    who = "who" in means and bool(means & {"made", "quality"}) and "have" not in means
-    since = clause.follows("where", "from", 4) and bool(message.found.tokens)
+    who = "who" in means and bool(means & {"made", "maker"}) and "have" not in means
+    since = _ends_with_from(clause) and bool(message.found.tokens)
     where = "where" in means and ("made" in means or since)
-    return (who or where) and clause.aloud
+    return (who or where) and clause.aloud and _is_what_was_made(clause)
+
+
+def _is_what_was_made(clause: Clause) -> bool:
+    """Whether nothing but the machine is named behind 'made': not 'who made that stand for K204117'."""
+    behind = list(dropwhile(lambda term: "made" not in term.means, clause.terms))
+    return all(term.means & _BEHIND_MADE for term in behind[1:])
+
+
+def _ends_with_from(clause: Clause) -> bool:
+    """'Where is K204117 from?', not 'where is K204117 from the shed?'"""
+    behind = list(takewhile(lambda term: "from" not in term.means, reversed(clause.terms)))
+    return len(behind) < len(clause.terms) and all(term.means & _BEHIND_FROM for term in behind)
 
 
 def _its_quality(clause: Clause, _: Message) -> bool:
@@ -76,18 +98,22 @@ def _its_quality(clause: Clause, _: Message) -> bool:
 
 
 def _to_identify(clause: Clause, _: Message) -> bool:
-    return "identify" in clause.means and clause.aloud
+    said = [term for term in clause.terms if not term.means & {"greeting", "please"}]
+    return "identify" in clause.means and (clause.aloud or "identify" in said[0].means)
 
 
 def _what_is_it(clause: Clause, _: Message) -> bool:
     """'What have I got here?': nothing else may stand in the clause."""
     asks = "what" in clause.means and bool(clause.means & {*_MACHINE, "have"})
-    return asks and clause.aloud and clause.only(_BESIDE_WHAT)
+    if "wish" in clause.means and "tell" not in clause.means:
+        return False  # 'what does K204117 need'
+    return asks and clause.aloud and clause.only(BESIDE_WHAT)
 
 
 def _what_does_it_tell(clause: Clause, _: Message) -> bool:
     tells = clause.follows("what", "meaning", 4) or clause.follows("what", "tell", 3)
-    return tells and bool(clause.means & {"number", "label", "it"}) and not clause.unknown
+    of_it = clause.means & {"number", "label", "it"} and "others" not in clause.means
+    return tells and bool(of_it) and not clause.unknown
 
 
 def _is_it_so(clause: Clause, message: Message) -> bool:
@@ -108,7 +134,9 @@ def _supposes(message: Message) -> bool:
 def _was_it_made(clause: Clause, _: Message) -> bool:
     """'Was K204117 made in England?'"""
     asks = clause.queried and clause.inverted and not clause.around & INTERROGATIVES
-    return asks and "made" in clause.means and bool(clause.means & _MACHINE)
+    if not asks or any(not term.means and not term.capital for term in clause.terms):
+        return False
+    return "made" in clause.means and bool(clause.means & _MACHINE)
 
 
 def _anything_about_it(clause: Clause, _: Message) -> bool:
@@ -117,17 +145,17 @@ def _anything_about_it(clause: Clause, _: Message) -> bool:
         return True
     if "vague" in means and (clause.aloud or clause.follows("any", "vague", 2) or _begins(clause, "vague")):
         return True
-    if _tells_another(clause):
-        return False
+    if clause.unknown or _tells_something(clause):
+        return False  # 'could you tell Marge', 'help me move K204117'
     if "help" in means and (clause.queried or "tell" in means):
         return True
     return bool(means & {"tell", "help"} and means & {"anyone", "wish", "please"})
 
 
-def _tells_another(clause: Clause) -> bool:
-    """'Could you tell Marge that K204117 is in the van?'"""
-    told = [at for at, term in enumerate(clause.terms) if "tell" in term.means]
-    return any(not term.means for at in told for term in clause.terms[at + 1 : at + 3])
+def _tells_something(clause: Clause) -> bool:
+    """'Tell me K204117 is fine.'"""
+    told = clause.follows("tell", "number", 0) and clause.follows("number", "verb", 0)
+    return told and not clause.means & INTERROGATIVES
 
 
 def _only_anyone(clause: Clause, _: Message) -> bool:
@@ -136,14 +164,17 @@ def _only_anyone(clause: Clause, _: Message) -> bool:
 
 
 def _to_look_up(clause: Clause, _: Message) -> bool:
-    """'Tell me about K204117', 'please look up K204117'."""
-    return "look-up" in clause.means and bool(clause.terms[0].means & {"look-up", "please"})
+    """'Look up K204117', 'please check K204117 for me'."""
+    asks = "look-up" in clause.means and clause.only(_BESIDE_LOOK_UP) and not _tells_something(clause)
+    return asks and bool(clause.queried or clause.terms[0].means & {"look-up", "please"})
 
 
 def _begins(clause: Clause, meaning: str) -> bool:
     """Whether a clause begins with a meaning, and the number follows: 'hello, anything on K204117'."""
-    first = next((term for term in clause.terms if "greeting" not in term.means), clause.terms[0])
-    return meaning in first.means and clause.follows(meaning, "number", 3)
+    said = [term for term in clause.terms if "greeting" not in term.means]
+    between = list(takewhile(lambda term: "number" not in term.means, said[1:]))
+    only_small = all(term.means & {"particle", "article", "roughly"} for term in between)
+    return len(between) + 1 < len(said) and meaning in said[0].means and only_small
 
 
 def _shows_a_number(clause: Clause, message: Message) -> bool:
@@ -156,7 +187,7 @@ WAYS = (
     Way("how old", 5, _how_old),
     Way("which year, model or maker", 5, _which_quality),
     Way("when was it made", 5, _when_made),
-    Way("who made it, or where", 5, _who_made),
+    Way("who made it, or where", 5, _who_made, unknown=-3),
     Way("when was that", 4, _just_when),
     Way("its age, its model", 4, _its_quality),
     Way("identify it", 4, _to_identify),

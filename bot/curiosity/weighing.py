@@ -37,24 +37,32 @@ class Weighed:
 def weigh(message: Message) -> Weighed:
     """Weigh a message. One without a word, or without any way of asking, weighs nothing."""
     found = ((clause, way) for clause in message.clauses for way in WAYS if way.test(clause, message))
-    ways = [(_points(way, clause, message), way) for clause, way in found]
+    vague = _vague_points(message)
+    ways = [(_points(clause, way, message) + (vague if way.whole else 0), way) for clause, way in found]
     if not ways:
         return Weighed()
     points, way = max(ways, key=lambda weighed: weighed[0])
     return Weighed(points + sum(more for _, more, test in MESSAGE_SIGNS if test(message)), way.name)
 
 
-def _points(way: Way, clause: Clause, message: Message) -> int:
+def _vague_points(message: Message) -> int:
+    """What the whole message adds to a way that does not say what it asks for."""
+    points = sum(more for _, more, test in STORY_SIGNS if test(message))
+    return points + ANOTHER_QUESTION * asks_another_question(message) + OTHER_TOPIC * message.topics
+
+
+def _points(clause: Clause, way: Way, message: Message) -> int:
     points = way.points + sum(more for _, more, test in CLAUSE_SIGNS if test(clause, message))
     if way.whole:
-        return points + _of_the_whole(way, clause, message)
+        return points + way.unknown * _unknown(clause, message) + NAMES_SOMEBODY * _somebody(clause)
     times = UNCLEAR_PICTURE if message.picture_alone else 1
     return points + way.unknown * times * clause.unknown + OTHER_TOPIC * clause.topics
 
 
-def _of_the_whole(way: Way, clause: Clause, message: Message) -> int:
-    """Unknown words of the other clauses count half: a long story has many."""
-    points = sum(more for _, more, test in STORY_SIGNS if test(message))
-    points += ANOTHER_QUESTION * asks_another_question(message) + OTHER_TOPIC * message.topics
-    points += NAMES_SOMEBODY * sum(not term.means and term.capital for term in clause.terms[1:])
-    return points + way.unknown * (clause.unknown + (message.unknown - clause.unknown) // 2)
+def _unknown(clause: Clause, message: Message) -> int:
+    """Unknown words of other sentences count half: a long story has many."""
+    return clause.unknown_around + (message.unknown - clause.unknown_around) // 2
+
+
+def _somebody(clause: Clause) -> int:
+    return sum(not term.means and term.capital for term in clause.terms[1:])

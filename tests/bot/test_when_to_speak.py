@@ -60,20 +60,28 @@ def test_a_second_and_harder_set_does_as_well(shipped):
     assert len(lost) <= 5, told(lost)
 
 
-def test_so_do_nine_rounds_of_talk_and_questions_in_new_words(shipped):
+def test_so_do_eleven_rounds_of_talk_and_questions_in_new_words(shipped):
     said, asked = measure.talk("round_*_talk.txt"), measure.questions("round_*_questions.txt")
     wrong, lost = measure.unwanted(said, shipped, "questions"), measure.missed(asked, shipped, "questions")
-    assert len(said) > 2600
-    assert len(asked) > 1500
+    assert len(said) > 2900
+    assert len(asked) > 1700
     assert len(wrong) <= 5, told(wrong)
     assert len(lost) <= len(asked) * 0.05, told(lost)
 
 
-@pytest.mark.parametrize("name", [f"round {number}" for number in measure.ROUNDS])
-def test_no_round_is_left_behind(shipped, name):
-    (said, asked) = next((talk, questions) for known, talk, questions in measure.sets() if known == name)
-    assert len(measure.unwanted(said, shipped, "questions")) <= 3
-    assert len(measure.missed(asked, shipped, "questions")) <= len(asked) * 0.075
+def test_of_talk_that_is_a_word_away_from_a_question_few_lines_are_answered(shipped):
+    said, asked = measure.talk("close_*_talk.txt"), measure.questions("close_*_questions.txt")
+    wrong, lost = measure.unwanted(said, shipped, "questions"), measure.missed(asked, shipped, "questions")
+    assert len(said) > 500
+    assert len(wrong) <= len(said) * 0.02, told(wrong)
+    assert len(lost) <= len(asked) * 0.05, told(lost)
+
+
+@pytest.mark.parametrize("number", measure.ROUNDS)
+def test_no_round_is_left_behind(shipped, number):
+    said, asked = measure.talk(f"round_{number}_talk.txt"), measure.questions(f"round_{number}_questions.txt")
+    assert len(measure.unwanted(said, shipped, "questions")) <= 2
+    assert len(measure.missed(asked, shipped, "questions")) <= len(asked) * 0.08
 
 
 # --- rule by rule
@@ -149,7 +157,7 @@ def after(*lines) -> tuple[Line, ...]:
         ("me: I let two go", "the L118203 I know"),
     ],
 )
-@pytest.mark.parametrize("text", ["K204117", "la K204117", "number K204117?"])
+@pytest.mark.parametrize("text", ["K204117", "hello, K204117", "number K204117?"])
 def test_a_number_alone_in_a_talk_of_two_members_is_no_question(scene, before, text):
     assert judge(scene(text)).speak
     assert not judge(scene(text, recent=after(*before))).speak

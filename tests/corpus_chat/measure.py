@@ -19,7 +19,10 @@ from knowledge.base import Knowledge
 
 FOLDER = Path(__file__).parent
 MODES = ("addressed", "questions", "any-serial")
-ROUNDS = range(1, 10)
+ROUNDS = range(1, 12)
+"""Talk and questions as they come."""
+CLOSE = range(1, 3)
+"""Talk in which every line has a serial number and is a word or two away from a question."""
 _MARKS = ("@re", "@pic", "@fw")
 
 
@@ -85,8 +88,8 @@ def sets() -> Iterator[tuple[str, list[Line], list[Line]]]:
     """Yield name, talk and questions of every set, in the order they were written."""
     yield "first", talk(), questions()
     yield "second", talk("second_talk.txt"), questions("second_questions.txt")
-    for number in ROUNDS:
-        yield f"round {number}", talk(f"round_{number}_talk.txt"), questions(f"round_{number}_questions.txt")
+    for name in (*(f"round_{number}" for number in ROUNDS), *(f"close_{number}" for number in CLOSE)):
+        yield name, talk(f"{name}_talk.txt"), questions(f"{name}_questions.txt")
 
 
 def main() -> int:
@@ -98,7 +101,7 @@ def main() -> int:
             if "-v" in sys.argv:
                 for what, lines in (("unwanted", wrong), ("missed", lost)):
                     print("".join(f"  {what} ({speak}): {line}\n" for line in lines), end="")
-            print(f"{name:7} {speak:11} unwanted {len(wrong):3} of {len(quiet):5}   "
+            print(f"{name:8} {speak:11} unwanted {len(wrong):3} of {len(quiet):5}   "
                   f"answered {len(asked) - len(lost):3} of {len(asked)}")  # fmt: skip
     return 0
 
