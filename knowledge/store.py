@@ -127,12 +127,12 @@ class Store(StoredFindings, StoredMistakes, StoredChanges):
         known = tuple(SCHEMAS[table].columns)
         extra = [column for column in columns if column not in known]
         beside = enumerate(self._as_loaded(pack, table, *extra)) if extra else None
+        places = [known.index(column) if column in known else len(known) + extra.index(column) for column in columns]
+        none = ("",) * len(extra)
         for row, place in laid_over(table, lambda: self._as_loaded(pack, table, *known), changes):
-            cells = dict(zip(known, row, strict=True))
-            if beside is not None and place is not None:
-                more = next(found for at, found in beside if at == place)
-                cells |= dict(zip(extra, more, strict=True))
-            yield tuple(cells.get(column, "") for column in columns)
+            if beside is not None:
+                row += none if place is None else next(found for at, found in beside if at == place)
+            yield tuple(map(row.__getitem__, places))
 
     def _as_loaded(self, pack: str, table: str, *columns: str) -> Iterator[tuple[str, ...]]:
         """Yield the rows of a table as the pack has them."""

@@ -112,7 +112,8 @@ def _arranged(
             replaced[place] = chain.last
         elif row in done:
             used.update(id(one) for one in new if one.last == row)
-        order.passes(place, row)
+        if new:
+            order.passes(place, row)
     left = [chain.last for chain in new if id(chain) not in used and chain.last is not None]
     return replaced, order.places(left)
 
