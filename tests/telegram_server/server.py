@@ -165,6 +165,8 @@ class BotServer:
         except ApiError as error:
             self.refused.append((method, params, error))
             return web.json_response(error.as_json(), status=error.code)
+        except ConnectionResetError:  # closed on purpose: nobody reads this
+            return web.Response()
         return web.json_response({"ok": True, "result": result})
 
     async def _file(self, request: web.Request) -> web.StreamResponse:

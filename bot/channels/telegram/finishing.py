@@ -24,7 +24,7 @@ from knowledge.packs.paths import find_drawing
 NOTHING = ""
 """The method of a call that need not be made any more."""
 _A_MOMENT = timedelta(seconds=0.5)
-_LOOK_AHEAD = 40
+_LOOK_AROUND = 40
 
 Draw = Callable[[dict[str, Any]], bytes]
 """Draws what a message tells of. Raises BedstampError when there is nothing to draw."""
@@ -56,10 +56,11 @@ class Finishing:
         method, params = body["method"], dict(body["params"])
         other = body.get("otherwise")
         otherwise = (other["method"], dict(other["params"])) if other else None
-        if "newer" in body and await self._is_out_of_date(*body["newer"]):
+        newer = body.get("newer")
+        if newer and await self._is_out_of_date(*newer):
             return Call(NOTHING, {})
         if "edits" in body:
-            return await self._edit(Call(method, params, otherwise), body["edits"])
+            return await self._edit(Call(method, params, otherwise), body["edits"], *(newer or ("", 0)))
         photo = await self._photo(body)
         if photo is not None:
             params["photo"] = calls.photo(photo)
@@ -69,15 +70,26 @@ class Finishing:
             return await self._where_it_is_now(Call(*otherwise))
         return await self._where_it_is_now(Call(method, params, otherwise))
 
-    async def _edit(self, call: Call, key: str) -> Call:
-        """Name the message to be changed by its number; where it has none, or lies in a group that is no more, send."""
+    async def _edit(self, call: Call, key: str, newer: str, version: int) -> Call:
+        """Name the message to be changed by its number; where it has none, or lies in a group that is no more, send.
+
+        What was sent in place of an earlier change is changed then.
+        """
         target = await self._clerk.do(lambda journal: journal.outgoing_of(CHANNEL, key))
         if target and target.state in ("queued", "sending", "uncertain"):
             raise NotSent("what it changes is not sent yet", self._clerk.now() + _A_MOMENT)
-        chat, number = place_of(target.recipient, target.remote) if target else (0, 0)
-        if number and await self._moved(chat) == chat:
-            return Call(call.method, call.params | {"chat_id": chat, "message_id": number}, call.otherwise)
+        earlier = [f"{newer}{number}" for number in range(version - 1, max(0, version - _LOOK_AROUND), -1)]
+        for one in (key, *earlier):
+            place = await self._place(one)
+            if place is not None:
+                return Call(call.method, call.params | {"chat_id": place[0], "message_id": place[1]}, call.otherwise)
         return await self._where_it_is_now(Call(*call.otherwise)) if call.otherwise else Call(NOTHING, {})
+
+    async def _place(self, key: str) -> tuple[int, int] | None:
+        """Return where a message of the outbox stands, None when it stands nowhere that can be reached."""
+        found = await self._clerk.do(lambda journal: journal.outgoing_of(CHANNEL, key))
+        chat, number = place_of(found.recipient, found.remote) if found else (0, 0)
+        return (chat, number) if number and await self._moved(chat) == chat else None
 
     async def _where_it_is_now(self, call: Call) -> Call:
         """Send to the id under which a group goes on. There the messages are numbered anew, so it answers none."""
@@ -94,7 +106,7 @@ class Finishing:
 
     async def _is_out_of_date(self, keys: str, version: int) -> bool:
         """Whether a later change of the same message is in the outbox. Not every version brings one."""
-        later = [f"{keys}{number}" for number in range(version + 1, version + _LOOK_AHEAD)]
+        later = [f"{keys}{number}" for number in range(version + 1, version + _LOOK_AROUND)]
         return await self._clerk.do(
             lambda journal: any(journal.outgoing_of(CHANNEL, key) is not None for key in later)
         )

@@ -18,12 +18,13 @@ from bot.channels.telegram.bodies import CHANNEL
 from bot.channels.telegram.finishing import NOTHING, Call, Finishing
 from bot.channels.telegram.pace import Pace
 from bot.channels.telegram.photos import MOST_BYTES, KeptPhotos
-from bot.channels.telegram.sent import name_in
+from bot.channels.telegram.sent import TELEGRAM, name_in
 from bot.channels.telegram.unsure import Unsure
 from bot.clerk import Clerk
 from bot.journal import Journal, Outgoing, Waits
 from bot.logs import Log
 from bot.sending import NotSent, Refused, Sending
+from knowledge.database import transaction
 
 AT_ONCE = 12
 """Messages under way together. One that hangs keeps one place, for as long as a call may take."""
@@ -231,10 +232,14 @@ def note_move(journal: Journal, old: int, new: int) -> None:
 
 
 def _put_back(journal: Journal, held: list[tuple[Outgoing, float]], now: datetime) -> None:
-    """Write down when each message may go out. An uncertain one stays as it is, so that it is known for one."""
-    for message, at in held:
-        if message.state == "queued":
-            journal.later(message.id, datetime.fromtimestamp(at, UTC), "waits for its turn", now=now)
+    """Write down when each message may go out. An uncertain one stays as it is, so that it is known for one.
+
+    All in one transaction: each waits for the disk, and while many wait there are many of these.
+    """
+    with transaction(journal.beside(TELEGRAM)):
+        for message, at in held:
+            if message.state == "queued":
+                journal.later(message.id, datetime.fromtimestamp(at, UTC), "waits for its turn", now=now)
 
 
 def _name_of(result: Any, recipient: str) -> str:

@@ -280,7 +280,7 @@ def test_groups_that_became_supergroups_are_told_and_the_experts_go_on_in_theirs
     moved = desk_room.card()
     assert "taken by expert 1" in text_of(moved)
     desk_room.settles(moved)
-    assert f"{SERIAL}, settled" in text_of(desk_room.card())
+    assert f"{SERIAL}, settled" in text_of(moved)  # the one that was sent anew is changed from then on
     told = next(one for one in desk_room.said(new_group) if "Model 9" in text_of(one))
     assert "reply_to_message" not in told
     desk_room.server.refused.clear()
