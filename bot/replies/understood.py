@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from knowledge import edtf
 from knowledge.base import Knowledge
 from knowledge.expert_answers import ASK_BACK, NO_ANSWER, NOT_OURS, SETTLES, Understood
 from knowledge.findings import DATED_DOCUMENT, FEATURE, LEDGER, OPINION
+from knowledge.nouns import Maker, Model, Works
 
 _KINDS = {
     SETTLES: "This settles the case.",
@@ -43,9 +44,8 @@ def _facts(understood: Understood, knowledge: Knowledge) -> Iterator[tuple[str, 
     yield "To be told", understood.note
 
 
-def _named(known: dict[str, object] | object, id_: str) -> str:
-    noun = known.get(id_) if isinstance(known, dict) else None
-    return str(getattr(noun, "name", id_))
+def _named(known: Mapping[str, Maker] | Mapping[str, Model] | Mapping[str, Works], id_: str) -> str:
+    return known[id_].name if id_ in known else id_
 
 
 def _evidence(understood: Understood) -> str:

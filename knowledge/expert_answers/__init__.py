@@ -5,7 +5,7 @@
     clauses.py         those words clause by clause, each with its place
     acts.py            what a clause does: tells of the machine, asks, promises, speaks of another machine
     collecting.py      what the clauses state:
-      names.py           makers, models and works
+      names.py           makers, models and works; model_numbers.py 'a 9H' and 'Model nine'
       dates.py           when the machine was made; calendar.py reads days and months
       numbers.py         how the number is stamped
       evidence.py        what the expert goes by

@@ -54,7 +54,8 @@ NOT_OURS = Phrases(
     "wrong club|wrong forum|not a make|not one for us|not something we|belongs elsewhere|belongs in another|"
     "belongs in .. group|belongs in .. club|belongs in .. forum|belongs to .. group|toys aren't|toys are not|"
     "we don't .. do|we do not .. do|we don't .. cover|we do not .. cover|we don't .. handle|we don't deal|"
-    "we don't collect|we only do|we only cover|we can't help|we cannot help|can't help you there|we have nothing on|"
+    "we don't collect|we only do|we only cover|we only deal|we only collect|nothing we|we can't help|we cannot help|"
+    "can't help you there|we have nothing on|"
     "can't do anything|nothing we can do|another firm|another maker|another make|another company|a different firm|"
     "a different maker|a different make|some other make|some other firm|please close|close this",
     "nicht zuständig|gehört nicht hierher|gehört nicht in unser|falsche gruppe|machen wir nicht|führen wir nicht|"

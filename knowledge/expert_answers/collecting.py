@@ -13,9 +13,10 @@ from knowledge.expert_answers.agreeing import is_place_only, points_to
 from knowledge.expert_answers.clauses import Clause
 from knowledge.expert_answers.dates import DATE, SALE, dates_in
 from knowledge.expert_answers.evidence import Piece, belongs_to_evidence
-from knowledge.expert_answers.names import MODEL, WORKS, Stated, names_in
+from knowledge.expert_answers.names import names_in
 from knowledge.expert_answers.nouns import About
 from knowledge.expert_answers.numbers import SERIAL, is_given, serials_in
+from knowledge.expert_answers.stated import MODEL, WORKS, Stated
 from knowledge.expert_answers.vocabulary import WOULD_BE
 from knowledge.tokens import find
 from knowledge.tokens.nouns import Found, SerialToken

@@ -13,8 +13,9 @@ from knowledge.edtf import DateSpan, EdtfError
 from knowledge.expert_answers import time_words
 from knowledge.expert_answers.calendar import calendar_dates
 from knowledge.expert_answers.clauses import Clause, Placed
-from knowledge.expert_answers.names import Stated, denies
+from knowledge.expert_answers.names import denies
 from knowledge.expert_answers.plain import Phrases
+from knowledge.expert_answers.stated import Stated
 from knowledge.expert_answers.vocabulary import DENIED, SOLD, THOUGHT
 from knowledge.hearing.words import Word
 from knowledge.hearing.years import means, part_of_decade, time_at, wars

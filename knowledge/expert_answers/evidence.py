@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from knowledge.expert_answers import evidence_words as words
 from knowledge.expert_answers.clauses import Clause
 from knowledge.expert_answers.dates import DATE, SALE
-from knowledge.expert_answers.names import MODEL, Stated
 from knowledge.expert_answers.plain import plain
+from knowledge.expert_answers.stated import MODEL, Stated
 from knowledge.findings import DATED_DOCUMENT, EVIDENCE, FEATURE
 
 _SHORT_GAP = 28
@@ -54,6 +54,8 @@ def piece_in(clause: Clause, said: Sequence[Stated], before: Piece | None = None
         return None
     if kind == FEATURE and any(one.kind == "serial" for one in said) and not words.SURE_CUE.search(clause.words):
         return None  # the words tell of the number itself
+    if words.MISTAKEN.search(clause.words):
+        return None
     every = [match for matches in nouns.values() for match in matches]
     times = [one for one in said if one.kind in (DATE, SALE)]
     dated = tuple(times) if kind == DATED_DOCUMENT else ()
@@ -111,17 +113,26 @@ def _extent(clause: Clause, first: int, last: int, facts: Sequence[Stated], date
     last = max([last, *(one.end for one in dated)])
     before = [one for one in facts if one.end <= first]
     behind = [one for one in facts if one.start >= last]
-    start, end = clause.start, clause.end
+    start, end = _past_a_joiner(clause), clause.end
+    begin = start
     if before:
         since = max(one.end for one in before)
         cue = next((m.start() for m in words.CUE.all(clause.low, since, first)), None)
         start = cue if cue is not None else since if first - since < _SHORT_GAP else start
-    if behind and start == clause.start:
+    if behind and start == begin:
         result = words.RESULT.search(clause.low, last, min(one.start for one in behind))
         at_cue = words.CUE.begins(clause.low, start)
         end = result.start() if result else last if at_cue and at_cue.start() == start else end
     follows = words.FOLLOWS.search(clause.low, last, end)
     return _trimmed(clause.low, start, follows.start() if follows else end)
+
+
+_JOINER = re.compile(r"(?:but|and|aber|und|mais|et|pero|y|ma|e|maar|en)\s+")
+
+
+def _past_a_joiner(clause: Clause) -> int:
+    joiner = _JOINER.match(clause.low, clause.start)
+    return joiner.end() if joiner else clause.start
 
 
 def _trimmed(low: str, start: int, end: int) -> tuple[int, int]:
@@ -143,6 +154,14 @@ def _belong_together(low: str, end: int, start: int, facts: Sequence[Stated]) ->
     return is_short and not any(end <= one.start < start for one in facts)
 
 
+def _to_the_bracket(low: str, piece: Piece, facts: Sequence[Stated]) -> int:
+    """Return where evidence ends: what stands in brackets is whole, where it states nothing else."""
+    bracket = low.find(")", piece.end)
+    if low[: piece.start].rstrip()[-1:] != "(" or bracket < 0:
+        return piece.end
+    return piece.end if any(piece.end <= one.start < bracket for one in facts) else bracket
+
+
 def told(text: str, pieces: Sequence[Piece], facts: Sequence[Stated]) -> str:
     """Return pieces of evidence in the expert's words; what stands between two is kept where it only joins them."""
     low = plain(text)
@@ -151,5 +170,5 @@ def told(text: str, pieces: Sequence[Piece], facts: Sequence[Stated]) -> str:
         if joined and _belong_together(low, joined[-1][1], piece.start, facts):
             joined[-1][1] = max(piece.end, joined[-1][1])
         else:
-            joined.append([piece.start, piece.end])
+            joined.append([piece.start, _to_the_bracket(low, piece, facts)])
     return "; ".join(" ".join(text[start:end].split()).rstrip(" .,;:") for start, end in joined)

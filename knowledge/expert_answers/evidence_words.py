@@ -76,6 +76,8 @@ FOLLOWS = re.compile(
     r"por tanto|dus)(?![^\W_])"
 )
 """What follows from evidence is none of it."""
+MISTAKEN = Phrases("misread|overlooked|wrong page|wrong line|verlesen|mal lu|leí mal|letto male|verkeerd gelezen")
+"""A clause that speaks of a slip is no evidence."""
 NO_EVIDENCE = Phrases(
     "no|not by|not the|without|despite|in spite of|replaced|replacement|missing|non-original|reproduction|never mind|"
     "don't trust|do not trust|ignore|disregard|"
@@ -86,7 +88,7 @@ NO_EVIDENCE = Phrases(
 SURE_CUE = Phrases("by|according to|as per|per|judging by|see|laut|d'après|selon|según|secondo|volgens")
 RESULT = re.compile(
     r"(?<![^\W_])(?:so|therefore|hence|thus|it's|it is|its an?|this is|that's|that is|i'd say|i would say|i make it|"
-    r"makes it|"
+    r"makes it|it has to be|it must be|must be|has to be|"
     r"make it|which makes|which puts|puts it|put it|points to|point to|means|mean|tells me|says it|is an?|are from|"
     r"are of|"
     r"ist es|ist sie|ist das|also|ist die|handelt es|es ist|c'est|donc|il s'agit|es una?|è una?|e una?|e del|"

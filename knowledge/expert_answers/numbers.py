@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from knowledge.expert_answers.clauses import Clause
-from knowledge.expert_answers.names import Stated
+from knowledge.expert_answers.stated import Stated
 from knowledge.expert_answers.vocabulary import AND_GIVEN, GIVES_NUMBER, LIKENESS, MINE
 from knowledge.tokens.nouns import Found, SerialToken
 

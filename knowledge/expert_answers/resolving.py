@@ -9,7 +9,7 @@ from datetime import date, timedelta
 
 from knowledge import edtf
 from knowledge.edtf import DateSpan
-from knowledge.expert_answers.names import Stated
+from knowledge.expert_answers.stated import Stated
 from knowledge.expert_answers.vocabulary import CORRECTS, MORE_EXACTLY
 
 _CRIES_NO = re.compile(r"(?:^|[,.;:!(\s–—-])(?:no|nein|non|nee|nope|nah)\s*(?=[,.;:!–—-])")

@@ -13,12 +13,12 @@ from knowledge.expert_answers.clauses import clauses
 from knowledge.expert_answers.collecting import Heard, heard_in
 from knowledge.expert_answers.dates import DATE, SALE
 from knowledge.expert_answers.letter import own_words
-from knowledge.expert_answers.names import MAKER, MODEL, WORKS
 from knowledge.expert_answers.nouns import ASK_BACK, NO_ANSWER, NOT_OURS, SETTLES, About, Understood
 from knowledge.expert_answers.numbers import SERIAL
 from knowledge.expert_answers.plain import plain
 from knowledge.expert_answers.resolving import one_of, one_time, standing
-from knowledge.findings import OPINION
+from knowledge.expert_answers.stated import MAKER, MODEL, WORKS
+from knowledge.findings import DATED_DOCUMENT, OPINION
 
 _NOTHING = About()
 _LONGEST = 10_000
@@ -94,6 +94,8 @@ def _serial(heard: Heard, low: str, about: About) -> str:
 def _date(heard: Heard, low: str) -> str:
     still = standing(heard.of(DATE), low)
     told = still or [one for piece in heard.pieces for one in piece.dated]
+    if not told and evidence.kind_of(heard.pieces) == DATED_DOCUMENT:
+        told = [replace(one, kind=DATE) for one in heard.of(SALE)]  # 'guarantee card: sold 6 June 1962'
     date = one_time(told, low)
     if told and not date:
         heard.unclear.append("several times are named: " + ", ".join(dict.fromkeys(one.values[0] for one in told)))

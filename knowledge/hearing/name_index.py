@@ -13,8 +13,8 @@ MODEL = "model"
 """Stands in names and messages for each word that says 'model' or 'number'."""
 
 MODEL_WORDS = folded_set(
-    "model models modell modelle modells modelo modello modele модель модели модел mod type typ typen tipo тип "
-    "class classe klasse klass klasa класс mark mk"
+    "model models modle moddel modell modelle modells modelo modello modele модель модели модел mod type typ typen "
+    "tipo тип class classe klasse klass klasa класс mark mk"
 )
 NUMBER_WORDS = folded_set("no nr num nos number nummer numero numer номер n № numret #")
 JOINERS = folded_set("and und et och og & +")
