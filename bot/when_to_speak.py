@@ -18,6 +18,7 @@ from bot.choices import understood
 from bot.curiosity import (
     Message,
     Weighed,
+    gives_a_number,
     is_bare,
     is_elsewhere,
     is_keywords,
@@ -197,7 +198,7 @@ def _is_put_before_the_room(scene: Scene) -> bool:
 
 def _asked_before(scene: Scene) -> bool:
     """The writer asked in a message before, without a number, and now gives it."""
-    if scene.to_member or is_elsewhere(scene.message):
+    if scene.to_member or not gives_a_number(scene.message):
         return False
     own = (line.text for line in scene.recent if line.mine and line.ago <= OPEN_FOR)
     return any(_asks_without_a_number(text, scene.knowledge) for text in own)
@@ -205,7 +206,8 @@ def _asked_before(scene: Scene) -> bool:
 
 def _asks_without_a_number(text: str, knowledge: Knowledge) -> bool:
     earlier = Scene(text, knowledge)
-    return not earlier.tokens and earlier.weighed.is_question
+    of_a_machine = earlier.message.means & {"machine", "name", "have"}
+    return bool(of_a_machine) and not earlier.tokens and earlier.weighed.is_question
 
 
 def _shows_a_picture(scene: Scene) -> bool:

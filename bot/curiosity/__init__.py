@@ -17,13 +17,14 @@ answered.
 All weights are assumed, and set so that the lines of `tests/corpus_chat` come out right.
 """
 
-from bot.curiosity.bare import is_bare, is_elsewhere, is_keywords, is_shown_with_a_question_mark
+from bot.curiosity.bare import gives_a_number, is_bare, is_elsewhere, is_keywords, is_shown_with_a_question_mark
 from bot.curiosity.clauses import Message, listen
 from bot.curiosity.weighing import Weighed, weigh
 
 __all__ = [
     "Message",
     "Weighed",
+    "gives_a_number",
     "is_bare",
     "is_elsewhere",
     "is_keywords",

@@ -77,6 +77,12 @@ def is_shown_with_a_question_mark(message: Message) -> bool:
     return last.introduced and message.text[last.end : last.end + 4].lstrip().startswith(("?", "？"))
 
 
+def gives_a_number(message: Message) -> bool:
+    """Whether a number is given and nothing else is asked or told: 'sorry, forgot the number: K204117'."""
+    tells = not message.means & INTERROGATIVES and message.unknown <= 1 and not message.said.dates
+    return bool(message.found.tokens) and tells and not is_elsewhere(message)
+
+
 def is_elsewhere(message: Message) -> bool:
     """Whether a message is about buying, parts, meetings, or much that is not understood."""
     return bool(message.topics) or "trade" in message.means or message.unknown > _MOST_UNKNOWN

@@ -101,7 +101,6 @@ TABLE: dict[str, str] = {
     "introduced launched issued allocated first_made been_around mde maed start_life started_life came_out come_out "
     "get_made got_made come_off came_off off_the_line making come_onto came_onto go_on_sale went_on_sale "
     "onto_the_market",
-    "origin": "come_from came_from comes_from stammt stammen",
     "being": "cat cats dog dogs kitten puppy kid kids child children baby boy girl guy man woman grandson "
     "granddaughter building church tree house hall shop town hund katze kind kinder haus sohn tochter chat chien "
     "enfant fils fille gato perro hijo hija nino gatto cane figlio figlia kat hond zoon dochter kot pies syn corka "
@@ -285,7 +284,8 @@ TABLE: dict[str, str] = {
     "hand_crank sits_in stands_in treadle_table which_is_# which_is_yours not_sure_about don_t_know_about "
     "dont_know_about curious_to_see nichts darueber chance provide narrow_down mystery later earlier for_free "
     "belong belongs correspond goes_with happen happened work works_for needed possible possibility estimate point "
-    "wanting mij helpen faccio ifran go start in_the_lists in_the_list in_any_list in_any_lists sound sounds market",
+    "wanting mij helpen faccio ifran go start in_the_lists in_the_list in_any_list in_any_lists sound sounds market "
+    "came_from",
 }  # fmt: skip
 
 COMMON = "what which when where year model made machine date know anyone identify serial number built please help"

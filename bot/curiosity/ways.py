@@ -112,7 +112,7 @@ def _what_is_it(clause: Clause, _: Message) -> bool:
 
 def _what_does_it_tell(clause: Clause, _: Message) -> bool:
     tells = clause.follows("what", "meaning", 4) or clause.follows("what", "tell", 3)
-    of_it = clause.means & {"number", "label", "it"} and "others" not in clause.means
+    of_it = clause.means & {"number", "label", "it", "machine"} and "others" not in clause.means
     return tells and bool(of_it) and not clause.unknown
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from bot import conversation as core
-from bot.lately import Line
+from bot.lately import KEPT, Line
 from bot.state import State
 from bot.when_to_speak import Scene, judge
 from bot.wiring import open_library
@@ -82,6 +84,25 @@ def test_no_round_is_left_behind(shipped, number):
     said, asked = measure.talk(f"round_{number}_talk.txt"), measure.questions(f"round_{number}_questions.txt")
     assert len(measure.unwanted(said, shipped, "questions")) <= 2
     assert len(measure.missed(asked, shipped, "questions")) <= len(asked) * 0.08
+
+
+TALKS = (5, 7, 8, 9, 10, 11)
+"""The rounds in which each line follows the one before."""
+
+
+@pytest.mark.parametrize("people", [2, 3, 5])
+def test_a_talk_whose_lines_before_are_known_is_hardly_ever_answered(shipped, people):
+    wrong = [line for number in TALKS for line in in_a_talk(measure.talk(f"round_{number}_talk.txt"), shipped, people)]
+    assert len(wrong) <= 2, told(wrong)
+
+
+def in_a_talk(lines, knowledge, people):
+    """Yield the lines that are answered, when so many people speak in turn, every twenty seconds."""
+    for at, line in enumerate(lines):
+        before = range(max(0, at - KEPT), at)
+        recent = tuple(Line(lines[one].text, one % people == at % people, 20.0 * (at - one)) for one in before)
+        if judge(replace(line.scene(knowledge, "questions"), recent=recent)).speak:
+            yield line
 
 
 # --- rule by rule
