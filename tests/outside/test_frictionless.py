@@ -11,6 +11,8 @@ import frictionless
 import pytest
 
 from knowledge.packs import Pack, Table, read, write
+from knowledge.sharing import exported
+from tests.knowledge.sharing.groups import KEYS, a_finding, ours
 
 SHIPPED = sorted(path.parent for path in (Path(__file__).parents[2] / "knowledge/shipped").glob("*/datapackage.json"))
 
@@ -82,3 +84,9 @@ def test_the_descriptor_names_version_2_and_every_field_is_text(tmp_path):
     assert said["$schema"] == "https://datapackage.org/profiles/2.0/datapackage.json"
     for resource in frictionless.Package(str(tmp_path / "datapackage.json")).resources:
         assert {field.type for field in resource.schema.fields} == {"string"}
+
+
+def test_an_export_of_findings_is_valid(tmp_path):
+    made, _ = exported(ours(a_finding(), a_finding(KEYS[1], "K0204117", evidence='a "bill", of sale')), "Hallow circle")
+    write(made, tmp_path)
+    assert faults_for_frictionless(tmp_path) == []
