@@ -1,9 +1,11 @@
 """The group's chat, by the Bot API of Telegram. Thin: what is said is decided elsewhere, what is kept is the journal's.
 
-    receiving -> journal -> deciding (and presses) -> journal -> sending, at the pace that pace.py allows
+    receiving -> journal -> deciding (and presses) -> journal -> finishing -> sending, at the pace that pace.py allows
 
 updates.py reads what comes, bodies.py writes what goes; starting.py looks around at the start. albums.py and
 standing.py keep back what is not whole, or whose sender is not known to be allowed; unsure.py is for what may be lost.
+asking.py takes what is hard to the desk of the experts, experts.py shows it in their chat and tells whoever asked, and
+at_the_desk.py carries out what they press and write there.
 """
 
 from __future__ import annotations

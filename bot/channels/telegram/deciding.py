@@ -213,12 +213,20 @@ class Deciding:
 def _changed(turn: _Turn, before: Asked) -> Outcome:
     """A question that was answered came again: changed, or as a late picture of its album."""
     if turn.post.number != before.message and not turn.text:
-        return Outcome(rule="late-picture")
+        return _late_picture(turn, before)
     if turn.text == before.text:
         return Outcome(rule="unchanged")
     if not find(turn.text, turn.knowledge.names).tokens:
         return Outcome(rule="changed-without-a-number")
     return _answered(turn, turn.text, replace(turn.memory, state=State()), changes=before)
+
+
+def _late_picture(turn: _Turn, before: Asked) -> Outcome:
+    """A picture that came after its album was answered: nothing is said; the experts get it with the case."""
+    state, said = core.reply(core.Incoming(before.text, picture=True), State(), turn.knowledge)
+    route = replace(turn.route, message=before.message)
+    found = asking.Turn(turn.message, before.text, State(), state, said, turn.whom, route, turn.post.pictures, True)
+    return Outcome(rule="late-picture", writes=beside(found, turn.desk(), turn.knowledge).writes)
 
 
 def _answered(turn: _Turn, text: str, before: Memory, changes: Asked | None = None) -> Outcome:

@@ -225,6 +225,11 @@ def test_an_album_goes_to_the_experts_together(desk_room):
     (album,) = desk_room.server.calls("sendMediaGroup")
     assert len(album.params["media"]) == 2
     assert len(desk_room.rows("SELECT ref FROM desk_pictures WHERE length(content) > 0")) == 2
+    desk_room.group.shows(ADA, media_group_id="a1")  # it came too late for the answer
+    desk_room.settled_down()
+    assert len(desk_room.rows("SELECT ref FROM desk_pictures WHERE length(content) > 0")) == 3
+    assert len(desk_room.server.calls("sendPhoto")) == 1
+    assert len(desk_room.said(desk_room.group)) == 1
 
 
 def test_a_number_that_follows_a_picture_ends_the_case_when_the_lists_know_it_and_takes_the_picture_along_when_not(
