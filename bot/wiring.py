@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from knowledge.base import Knowledge
 from knowledge.errors import BedstampError, UsageError
+from knowledge.mistakes import fit
 
 if TYPE_CHECKING:
     from bot.clerk import Clerk
@@ -100,7 +101,7 @@ def _from_database(path: Path) -> Library:
 
 def _stored(store: Store) -> Knowledge:
     with store.unchanging():
-        return Knowledge.of(store.sources(), store.findings())
+        return Knowledge.of(store.sources(), store.findings(), learned=fit(store.mistakes()))
 
 
 def _as_stored(database: Path) -> Knowledge:

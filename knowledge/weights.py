@@ -85,7 +85,7 @@ BETWEEN = Weight(0.5, "assumed", "machines of a series for each number between t
 BETWEEN_AGAIN = Weight(0.1, "assumed", "the same, where a register dates the number and the model alone is new")
 BY_PREFIX = Weight(0.80, "assumed", "of the machines in no block those with known letters, which the second list dates")
 
-PRIOR = Weight(8.0, "assumed", "settled cases that the weight of each mistake counts for, beside those really seen")
+PRIOR = Weight(10.0, "assumed", "settled cases that the weight of each mistake counts for, beside those really seen")
 LEAST_FACTOR = Weight(0.1, "assumed", "what is learned makes no weight smaller than by this factor")
 MOST_FACTOR = Weight(10.0, "assumed", "what is learned makes no weight greater than by this factor")
 MOST_OFTEN = Weight(0.95, "assumed", "no mistake is believed to happen more often than this")

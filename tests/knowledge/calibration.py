@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from knowledge.base import Knowledge
 from knowledge.candidates import Candidate, rank
 from knowledge.packs import load
-from knowledge.packs.tables import Pack
+from knowledge.packs.tables import Pack, Table
 from knowledge.registers import BlockRow, Register, allocations, year_starts
 from knowledge.said import Said
 from knowledge.shipped import folders
@@ -56,7 +56,26 @@ Demo = tuple[Knowledge, list[BlockRow]]
 def demo() -> Demo:
     """Return the demo pack without its date codes, for the machines drawn are those of blocks, and its blocks."""
     shipped = load(next(folder for folder in folders() if folder.name == "demo"))
-    pack = Pack.of("demo", *(table for name, table in shipped.tables.items() if name != "date-codes"))
+    return _blocks_of(Pack.of("demo", *(table for name, table in shipped.tables.items() if name != "date-codes")))
+
+
+def with_and_without_zeros() -> Demo:
+    """Return a register of as many numbers that begin with a zero as of others, and its blocks.
+
+    Without its zeros each of the former looks like one of the latter, so that all depends on how often zeros go lost.
+    """
+    firsts = [*(f"{first:07}" for first in range(1, 300_000, 25_000)), *map(str, range(200_001, 500_000, 25_000))]
+    blocks = {
+        "register": ["list"] * len(firsts),
+        "first": firsts,
+        "last": [str(int(first) + 24_999).zfill(len(first)) for first in firsts],
+        "date": [str(1880 + year) for year in range(len(firsts))],
+    }
+    register = Table.of("registers", {"register": ["list"], "maker": ["we"], "kind": ["allocations"]})
+    return _blocks_of(Pack.of("zeros", register, Table.of("allocations", blocks)))
+
+
+def _blocks_of(pack: Pack) -> Demo:
     knowledge = Knowledge.of([pack])
     rows = [
         BlockRow(*row)
@@ -117,13 +136,21 @@ def stated_and_true(
     """Yield, for every candidate of `runs` questions and for 'none of these', its likelihood and whether it was so."""
     rng = random.Random(seed)
     for _ in range(runs):
-        number, row = machine(rng, rows, habits)
-        prefix, digits, suffix = typed(rng, number, habits)
-        text = prefix + digits + suffix
-        candidates = rank(SerialToken(text, 0, len(text), prefix, digits, suffix, True), 0, knowledge, Said())
+        number, row, token = question(rng, rows, habits)
+        candidates = rank(token, 0, knowledge, Said())
         was = [_is(one, number, row) for one in candidates]
         yield from ((one.likelihood, true) for one, true in zip(candidates, was, strict=True))
         yield max(0.0, 1 - sum(one.likelihood for one in candidates)), not any(was)
+
+
+def question(
+    rng: random.Random, rows: Sequence[BlockRow], habits: Habits
+) -> tuple[Number, BlockRow | None, SerialToken]:
+    """Draw a machine and what its owner types."""
+    number, row = machine(rng, rows, habits)
+    prefix, digits, suffix = typed(rng, number, habits)
+    text = prefix + digits + suffix
+    return number, row, SerialToken(text, 0, len(text), prefix, digits, suffix, True)
 
 
 def _is(one: Candidate, number: Number, row: BlockRow | None) -> bool:
