@@ -69,21 +69,31 @@ BUTTONS = {
 }
 
 
-def short(answer: Answer, knowledge: Knowledge, told: frozenset[str] = frozenset()) -> Styled:
-    """Return the answer for a group: best datings, where it was made, the caution that matters, the question back."""
+_NO_MORE = Styled()
+
+
+def short(
+    answer: Answer, knowledge: Knowledge, told: frozenset[str] = frozenset(), more: Styled = _NO_MORE
+) -> Styled:
+    """Return the answer for a group: best datings, where it was made, the caution that matters, the question back.
+
+    `more` is said before the question: that people will look at it.
+    """
     numbers = [_number(answer, place, knowledge) for place in range(min(len(answer.tokens), NUMBERS_IN_A_GROUP))]
     left = [token.serial for token in answer.tokens[NUMBERS_IN_A_GROUP:]]
-    more = f"Ask me about {wording.listed(left, 'and')} one by one, or in private." if left else ""
+    others = f"Ask me about {wording.listed(left, 'and')} one by one, or in private." if left else ""
     cautions = [plain(one.text) for one in _that_matter(answer, told)]
     return joined(
-        [*numbers, plain(more), *_marks(answer, knowledge), _places(answer, knowledge, PLACES_IN_A_GROUP), *cautions,
-         _sources(answer, knowledge), _person(answer), _question(answer)],
+        [*numbers, plain(others), *_marks(answer, knowledge), _places(answer, knowledge, PLACES_IN_A_GROUP), *cautions,
+         _sources(answer, knowledge), _person(answer), more, _question(answer)],
         "\n\n",
     )  # fmt: skip
 
 
-def whole(answer: Answer, knowledge: Knowledge, told: frozenset[str] = frozenset()) -> Styled:
-    """Return everything worth saying: for a private chat."""
+def whole(
+    answer: Answer, knowledge: Knowledge, told: frozenset[str] = frozenset(), more: Styled = _NO_MORE
+) -> Styled:
+    """Return everything worth saying: for a private chat. For `more` see `short`."""
     numbers = [_number(answer, place, knowledge) for place in range(len(answer.tokens))]
     cautions = [plain(f"• {one.text}") for one in answer.cautions if one.text not in told]
     shown = datings(answer, knowledge)
@@ -94,7 +104,7 @@ def whole(answer: Answer, knowledge: Knowledge, told: frozenset[str] = frozenset
          _section("Please check", cautions), _section("Compare with the machine", _fittings(answer, knowledge)),
          how(answer) if answer.tokens and not told else Styled(),
          _section("Sources", [plain(f"[{at}] {line}") for at, line in enumerate(shown.sources, 1)]),
-         _person(answer), _question(answer)],
+         _person(answer), more, _question(answer)],
         "\n\n",
     )  # fmt: skip
 

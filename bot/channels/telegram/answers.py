@@ -109,8 +109,8 @@ def _whole_answer(
 ) -> list[Reply]:
     explains = chat.doubts_the_digits(answer) and can_draw(answer)
     keyboard = written.keyboard(answer, frozenset({PICTURE}) if explains else frozenset())
-    said = chat.whole(answer, knowledge, told) if written.is_private else chat.short(answer, knowledge, told)
-    text = joined([said, more], _PARAGRAPH)
+    say = chat.whole if written.is_private else chat.short
+    text = say(answer, knowledge, told, more)
     if changes and not written.is_private:
         return [bodies.edit_of(written.key, changes, written.place, text, written.whom, keyboard)]
     found = bodies.messages(written.key, written.place, text, written.whom, keyboard)
