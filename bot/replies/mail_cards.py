@@ -109,7 +109,8 @@ def closing(group: str) -> tuple[str, ...]:
 
 
 def _line(case: Case) -> str:
-    return f"{title(case)}. {cards.why(case).capitalize()}. {cards.waits(case)}"
+    why = cards.why(case)
+    return f"{title(case)}. {why[:1].upper()}{why[1:]}. {cards.waits(case)}"
 
 
 def _words(words: Words) -> str:
