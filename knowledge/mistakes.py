@@ -14,11 +14,11 @@ the shares are those for just that. So seen mistakes are set against expected on
 `fit` finds the factors that make what was seen likeliest, 'as typed' having the factor 1. With a prior (a gamma
 distribution about 1 for each factor, worth PRIOR cases) there is exactly one best set, and each round comes nearer:
 
-    factor <- factor x ((seen + PRIOR) / (expected + PRIOR x factor)) ^ (1 / 3)
+    factor <- factor x ((seen + PRIOR) / (expected + PRIOR x factor)) ^ (1 / most)
 
-The 1 / 3 is for the up to three steps of one reading (after Darroch and Ratcliff, Generalized iterative scaling for
-log-linear models, 1972; from memory). Were PRIOR not multiplied by the factor it would slow the rounds and count for
-nothing in the end: they would still halt where seen = expected.
+where `most` is the number of steps of the longest reading (after Darroch and Ratcliff, Generalized iterative scaling
+for log-linear models, 1972; from memory). Were PRIOR not multiplied by the factor it would slow the rounds and count
+for nothing in the end: they would still halt where seen = expected.
 
 A case with a single class tells nothing. 'None of these' has several names in NONE, because numbers that no register
 holds nearly always become cases and others hardly ever do: what is learned of the one says nothing of the other.
@@ -34,8 +34,6 @@ from dataclasses import dataclass, field
 from knowledge.weights import LEAST_FACTOR, MISTAKES, MOST_FACTOR, MOST_OFTEN, PRIOR
 
 AS_TYPED = "as-typed"
-_STEPS = 3
-"""Steps that one reading has at most."""
 _ROUNDS = 300
 _NEAR = 1e-4
 """No factor changes by more than this share of itself: the rounds end."""
@@ -87,9 +85,10 @@ def fit(seen: Iterable[Seen]) -> Learned:
     cases = [[(names(class_), share) for class_, share in one.shares.items()] for one in telling]
     counted = Counter(name for one in telling for name in names(one.observed))
     factors = {name: 1.0 for case in cases for its_names, _ in case for name in its_names}
+    most = max((len(its_names) for case in cases for its_names, _ in case), default=1)
     expected = at_first = _expected(cases, factors)
     for _ in range(_ROUNDS):
-        better = {name: _nearer(name, factor, counted[name], expected[name]) for name, factor in factors.items()}
+        better = {name: _nearer(name, factor, counted[name], expected[name], most) for name, factor in factors.items()}
         moved = max((abs(better[name] / factor - 1) for name, factor in factors.items()), default=0.0)
         factors, expected = better, _expected(cases, better)
         if moved < _NEAR:
@@ -119,10 +118,10 @@ def _expected(cases: Iterable[_Case], factors: Mapping[str, float]) -> defaultdi
     return found
 
 
-def _nearer(name: str, factor: float, seen: int, expected: float) -> float:
+def _nearer(name: str, factor: float, seen: int, expected: float, most_steps: int) -> float:
     """Return a factor nearer to the best one, within its bounds."""
     prior = PRIOR.value
-    nearer: float = factor * ((seen + prior) / (expected + prior * factor)) ** (1 / _STEPS)
+    nearer: float = factor * ((seen + prior) / (expected + prior * factor)) ** (1 / most_steps)
     assumed = MISTAKES.get(name)
     most = min(MOST_FACTOR.value, MOST_OFTEN.value / assumed.value) if assumed else MOST_FACTOR.value
     return min(most, max(LEAST_FACTOR.value, nearer))
