@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from bot.mail_signing import same_case
 from knowledge.errors import UsageError
 
 if TYPE_CHECKING:
@@ -62,7 +63,7 @@ def person_of(typed: str) -> str:
     if _KEY.fullmatch(typed):
         return typed
     if _ADDRESS.fullmatch(typed):
-        return f"mail:{typed.lower()}"
+        return f"mail:{same_case(typed)}"
     if account := _ACCOUNT.fullmatch(typed):
         return f"telegram:u{account[1]}"
     raise UsageError(
