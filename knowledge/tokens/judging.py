@@ -22,6 +22,10 @@ _ENDS: Final = re.compile(r" ?[?,:.!\n]| [A-Z]|\s*\Z")  # of a sentence that is 
 _SHORT: Final = 80  # characters of a question that is about little but its number
 _LOOKED_AT: Final = 2_000  # characters searched for names of makers and models
 _LOCAL: Final = re.compile(r"\d{3}-\d{4}(?![\w-])")
+_LETTERED: Final = re.compile(r"(?P<prefix>[A-Z]{1,3})[ .-]?(?P<digits>\d(?:[ .-]?\d){5,9})(?![^\W_])")
+_ASKING: Final = re.compile(rf"\?|{any_of('please pls plz bitte svp graag por favor prego prosze pozhaluista tack')}")
+_OF_OTHER_THINGS: Final = ("reference", "model-name", "part-number")
+_SAY_NOTHING_ALONE: Final = folded_set("id decode build built ident sort long")
 _MY: Final = folded_set("my meine mein mon ma mi mio mia mijn moj moja mou min mitt mój moja мой")
 _ONE_OF: Final = re.compile(
     r" (?:of|out of|in|on|von|de|di|van|z|из|av) (?:my|the|a|our|your|\d|der|den|la|il|mijn|mojej)"
@@ -101,6 +105,8 @@ class Message:
 
         A price has no letters before it; a model has no six digits, unless it is called a model number.
         """
+        if kind in _OF_OTHER_THINGS and self._is_asked_by_its_shape(spot) and not (before and _calls_it(spot, kind)):
+            return before or kind == "model-name"
         if before and spot.lead.aside and not spot.bare and kind_of(spot.word_before) != kind:
             return True
         if kind == "model-name" and before:
@@ -111,6 +117,19 @@ class Message:
         if kind == "price" and spot.word_before in lists.SOLD and dates.year(spot):
             return True
         return kind in ("price", "telephone") and not spot.bare
+
+    def _is_asked_by_its_shape(self, spot: Spot) -> bool:
+        """'How long ago was L104411 made?': letters and digits as a register has them, in a question about a machine.
+
+        Or in a short one about whatever it is: 'ID please: L104411'.
+        """
+        number = _LETTERED.match(self.plain, spot.begin)
+        if number is None or not (self.about or len(self.low) < _SHORT):
+            return False
+        if not (_ASKING.search(self.low) or context.asks_for_an_age(self.low)):
+            return False
+        digits = re.sub("[ .-]", "", number["digits"])
+        return len(digits) > 5 and (number["prefix"], len(digits), "") in self.names.shapes
 
     def is_a_part(self, kind: str, spot: Spot) -> bool:
         """'ref. 52237' where a part is spoken of nearby."""
@@ -138,6 +157,15 @@ class Message:
         if shape.prefix:
             return len(shape.prefix) < 4 and 4 <= size <= 9
         return 5 <= size <= 8 or (marked and self.about and 4 <= size <= 10)
+
+
+def _calls_it(spot: Spot, kind: str) -> bool:
+    """Say whether the last word before a number that tells anything, in the same sentence, calls it another thing."""
+    if spot.plain[max(spot.begin - 2, 0) : spot.begin].strip(" ").endswith((".", "?", "!")):
+        return False
+    telling = (word for word in reversed(spot.lead.words) if word not in lists.LINKS and kind_of(word) != cues.FILLER)
+    word = next(telling, "")
+    return word not in _SAY_NOTHING_ALONE and kind_of(word) == kind
 
 
 def names_a_thing(low: str, names: Names) -> bool:
