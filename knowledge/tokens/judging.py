@@ -25,7 +25,7 @@ _LOCAL: Final = re.compile(r"\d{3}-\d{4}(?![\w-])")
 _LETTERED: Final = re.compile(r"(?P<prefix>[A-Z]{1,3})[ .-]?(?P<digits>\d(?:[ .-]?\d){5,9})(?![^\W_])")
 _ASKING: Final = re.compile(rf"\?|{any_of('please pls plz bitte svp graag por favor prego prosze pozhaluista tack')}")
 _OF_OTHER_THINGS: Final = ("reference", "model-name", "part-number")
-_SAY_NOTHING_ALONE: Final = folded_set("id decode build built ident sort long")
+_SAY_NOTHING_ALONE: Final = folded_set("id decode build built ident sort long ago")
 _MY: Final = folded_set("my meine mein mon ma mi mio mia mijn moj moja mou min mitt mój moja мой")
 _ONE_OF: Final = re.compile(
     r" (?:of|out of|in|on|von|de|di|van|z|из|av) (?:my|the|a|our|your|\d|der|den|la|il|mijn|mojej)"
