@@ -9,42 +9,38 @@ from knowledge.expert_answers.plain import Phrases
 
 _THE_ASKER = "him|her|them|the owner|the asker|the lady|the chap|the person|the poster|the member"
 ASKS = Phrases(
-    "if he tell*|if she tell*|if they tell*|if he send*|if she send*|if they send*|if he show*|if she show*|if he can|"
-    "if she can|if they can|if he count*|if she count*|if the owner|unless he|unless she|before i commit|"
+    "if he tell*|if she tell*|if they tell*|if he send*|if she send*|if they send*|if he show*|if she show*|"
+    "if he can|if she can|if they can|if he count*|if she count*|if the owner|unless he|unless she|before i commit|"
     "before i can say|before we can say|wenn er uns|wenn sie uns|s'il nous|si elle nous|si nos dice|si nos manda|"
-    "se ci dice|se ci manda|als hij ons|als zij ons|request* .. rubbing|request* .. photo|"
-    "would help|help* to know|help* to see|good to know|good to see|nice to know|"
-    "useful to know|useful to see|"
-    "interesting to know|laat hem|laat haar|laat ze|que mire|que cuente|que mande|que diga|que nos|il faudrait|"
-    "faudrait|qu'il compte|qu'elle compte|qu'il regarde|qu'elle regarde|er soll|sie soll|soll mal|potete far*|"
-    "fatevi mandare|fatti mandare|fargli|farsi mandare|vom fragesteller|von der fragestellerin|dall'utente|"
-    "al propietario",
+    "se ci dice|se ci manda|als hij ons|als zij ons|request* .. rubbing|request* .. photo|would help|help* to know|"
+    "help* to see|good to know|good to see|nice to know|useful to know|useful to see|interesting to know|laat hem|"
+    "laat haar|laat ze|que mire|que cuente|que mande|que diga|que nos|il faudrait|faudrait|qu'il compte|"
+    "qu'elle compte|qu'il regarde|qu'elle regarde|er soll|sie soll|soll mal|potete far*|fatevi mandare|fatti mandare|"
+    "fargli|farsi mandare|vom fragesteller|von der fragestellerin|dall'utente|al propietario",
     "|".join(f"ask {one}|tell {one} to|have {one} count|get {one} to|have {one} look" for one in _THE_ASKER.split("|")),
     "like to know|love to know|want to know|wonder if|wonder whether|curious whether|ask for|ask if|ask whether|"
-    "ask about|ask back|please ask|let's ask|i'd ask|we should ask|need* to ask|"
-    "can you ask|could you ask|could he|could she|could they|can he|can she|can they|would he|would she|"
-    "need* .. photo|need* .. photos|need* .. picture|need* .. pictures|need* .. pic|"
-    "need* .. pics|need to see|need to know|"
-    "would need to|i'd like to see|i would like to see|would like a|could do with|can we have|can we get|can we see|"
-    "can i see|could we have|could we see|get a photo|get a picture|send .. photo|send .. picture|a clearer|"
-    "without a photo|without a picture|without photos|without pictures|without a better|without seeing|"
-    "more photos|more pictures|better photo|better picture|check with the asker|check with the owner|"
-    "find out|please count|count the digits again|count again|look again|please check|please look|please send",
+    "ask about|ask back|please ask|let's ask|i'd ask|we should ask|need* to ask|can you ask|could you ask|could he|"
+    "could she|could they|can he|can she|can they|would he|would she|need* .. photo|need* .. photos|need* .. picture|"
+    "need* .. pictures|need* .. pic|need* .. pics|need to see|need to know|would need to|i'd like to see|"
+    "i would like to see|would like a|could do with|can we have|can we get|can we see|can i see|could we have|"
+    "could we see|get a photo|get a picture|send .. photo|send .. picture|a clearer|without a photo|"
+    "without a picture|without photos|without pictures|without a better|without seeing|more photos|more pictures|"
+    "better photo|better picture|check with the asker|check with the owner|find out|please count|"
+    "count the digits again|count again|look again|please check|please look|please send",
     "frag* .. nach|frag* .. ob|fragt .. ob|fragt .. nach|bitte .. fragen|bitte .. nachsehen|bitte .. zählen|"
     "man müsste|frag* ihn|frag* sie|fragt ihn|fragen sie|bitte fragen|bitte frag*|frag* mal|frag* nach|nachfragen|"
-    "bitte nachfragen|brauche ein foto|brauchen ein foto|brauche .. foto|brauche .. bild|brauchen .. foto|brauchen .. "
-    "bild|bitte .. foto|bitte .. bild|kann er|kann sie|könnte er|könnte sie|soll er|soll sie|ohne foto|ohne bild",
-    "demande*-lui|demande* lui|demande* si|demandez-lui|demandez lui|demande* à|il faudrait une photo|il faut une "
-    "photo|il me faut|il nous faut|faudrait savoir|peut-il|peut-elle|sans photo|besoin d'une photo|une photo de",
+    "bitte nachfragen|brauche ein foto|brauchen ein foto|brauche .. foto|brauche .. bild|brauchen .. foto|"
+    "brauchen .. bild|bitte .. foto|bitte .. bild|kann er|kann sie|könnte er|könnte sie|soll er|soll sie|ohne foto|"
+    "ohne bild",
+    "demande*-lui|demande* lui|demande* si|demandez-lui|demandez lui|demande* à|il faudrait une photo|"
+    "il faut une photo|il me faut|il nous faut|faudrait savoir|peut-il|peut-elle|sans photo|besoin d'une photo|"
+    "une photo de",
     "pregunta*|preguntale|habría que preguntar|falta saber|falta una|necesito saber|necesitamos saber|"
-    "necesito .. foto|necesitamos .. foto|hace falta|sin foto|puede mandar|"
-    "que mande",
+    "necesito .. foto|necesitamos .. foto|hace falta|sin foto|puede mandar|que mande",
     "chiedi*|chiedigli|chiedile|chiedetegli|chiedete*|bisogna chiedere|bisognerebbe|bisogna sapere|serve una foto|"
-    "servirebbe|senza foto|"
-    "potrebbe mandare|può mandare",
+    "servirebbe|senza foto|potrebbe mandare|può mandare",
     "vraag hem|vraag haar|vraag even|vraag of|vragen of|graag een foto|heb .. foto nodig|foto nodig|zonder foto|"
-    "kan hij|"
-    "kan zij|zou hij",
+    "kan hij|kan zij|zou hij",
 )
 """The asker is to be asked something."""
 
@@ -55,21 +51,19 @@ NOT_OURS = Phrases(
     "belongs in .. group|belongs in .. club|belongs in .. forum|belongs to .. group|toys aren't|toys are not|"
     "we don't .. do|we do not .. do|we don't .. cover|we do not .. cover|we don't .. handle|we don't deal|"
     "we don't collect|we only do|we only cover|we only deal|we only collect|nothing we|we can't help|we cannot help|"
-    "can't help you there|we have nothing on|"
-    "can't do anything|nothing we can do|another firm|another maker|another make|another company|a different firm|"
-    "a different maker|a different make|some other make|some other firm|please close|close this",
+    "can't help you there|we have nothing on|can't do anything|nothing we can do|another firm|another maker|"
+    "another make|another company|a different firm|a different maker|a different make|some other make|"
+    "some other firm|please close|close this",
     "nicht zuständig|gehört nicht hierher|gehört nicht in unser|falsche gruppe|machen wir nicht|führen wir nicht|"
     "sammeln wir nicht|behandeln wir nicht|andere firma|anderer hersteller",
     "ne nous concerne pas|nous ne traitons pas|nous ne faisons pas|on ne fait pas|hors sujet|pas de chez nous|"
     "n'est pas à nous|autre marque|autre fabricant",
     "no la llevamos|no lo llevamos|no llevamos|no la tratamos|no trabajamos|no nos dedicamos|no es lo nuestro|"
-    "no nos corresponde|"
-    "otra marca|otro fabricante",
+    "no nos corresponde|otra marca|otro fabricante",
     "non trattiamo|non ci occupiamo|non seguiamo|non ce ne occupiamo|non fa per noi|non ci riguarda|"
     "non di nostra competenza|altra marca|altro fabbricante",
     "gaan wij niet over|gaan we niet over|doen wij niet|doen we niet|behandelen wij niet|behandelen we niet|"
-    "hoort niet bij ons|niks voor ons|valt buiten|"
-    "ander merk|andere fabrikant",
+    "hoort niet bij ons|niks voor ons|valt buiten|ander merk|andere fabrikant",
 )
 """The machine is none that the group knows about."""
 
@@ -86,8 +80,7 @@ NOT_OUR = Phrases(
 
 NO_SEWING_MACHINES = Phrases(
     "not .. a sewing machine|isn't .. a sewing machine|no sewing machine|knitting machine*|typewriter*|toy machine*|"
-    "a toy|"
-    "is toy|toy|a clone|chinese clone|japanese clone|overlocker*|serger",
+    "a toy|is toy|toy|a clone|chinese clone|japanese clone|overlocker*|serger",
     "keine nähmaschine|strickmaschine|schreibmaschine|spielzeugmaschine|spielzeug",
     "pas une machine à coudre|machine à tricoter|machine à écrire|un jouet",
     "no es una máquina de coser|máquina de tejer|máquina de escribir|un juguete",
@@ -98,16 +91,14 @@ NO_SEWING_MACHINES = Phrases(
 
 TAKES = Phrases(
     "i'll take|i will take|i can take|taking this|taking it|i take this|leave it to me|leave it with me|"
-    "leave this to me|leave this with me|let me|i'm on it|bagsy|dibs|i'll do|i'll look|i'll have a look|"
-    "i'll check|i'll dig|i'll see|i'll get back|i'll ask|i'll try|i'll go through|i'll report|i'll search|i'll find|"
-    "i will look|i will check|i will see|i will have a look|i will get back|i will dig|i shall|i'm going to|"
-    "going to look|"
+    "leave this to me|leave this with me|let me|i'm on it|bagsy|dibs|i'll do|i'll look|i'll have a look|i'll check|"
+    "i'll dig|i'll see|i'll get back|i'll ask|i'll try|i'll go through|i'll report|i'll search|i'll find|i will look|"
+    "i will check|i will see|i will have a look|i will get back|i will dig|i shall|i'm going to|going to look|"
     "going to check|will check|will look|will have a look|will get back|will report|will dig|looking into|"
     "look into it|checking now|checking the|having a look|need to look|need to check|have to check|have to look|"
-    "must check|must look|"
-    "give me|bear with me|working on it|watch this space|back soon|to follow|more later|later today|tonight|"
-    "tomorrow|next week|this weekend|at the weekend|when i'm home|when i get home|when i get back|once i'm home|"
-    "back to you",
+    "must check|must look|give me|bear with me|working on it|watch this space|back soon|to follow|more later|"
+    "later today|tonight|tomorrow|next week|this weekend|at the weekend|when i'm home|when i get home|"
+    "when i get back|once i'm home|back to you",
     "übernehme ich|ich übernehme|ich nehme|mach ich|mache ich|ich schau*|schau* ich|ich seh* .. nach|ich kümmer*|"
     "ich guck*|ich prüf*|ich such*|ich melde|melde mich|bin dran|morgen|heute abend|am wochenende|ich werde",
     "je m'en occupe|je prends|je regarde|je vais|je vérifie|je cherche|demain|ce soir|je reviens|je m'en charge",
@@ -126,8 +117,7 @@ GIVES_UP = Phrases(
     "sorry , no|out of ideas|defeated|above my pay",
     "keine ahnung|weiss nicht|weiß nicht|weiss ich nicht|weiß ich nicht|kann ich nicht|nicht sicher|nie gesehen|"
     "schwer zu sagen|leider nein|leider nicht|bin überfragt|da muss ich passen|unbekannt",
-    "aucune idée|sais pas|ne sais pas|je l'ignore|jamais vu|difficile à dire|pas sûr|impossible de|je passe|"
-    "désolé*",
+    "aucune idée|sais pas|ne sais pas|je l'ignore|jamais vu|difficile à dire|pas sûr|impossible de|je passe|désolé*",
     "ni idea|no sé|no lo sé|ni la menor idea|nunca he visto|no estoy segur*|difícil de decir|lo siento|paso",
     "non so|non saprei|non lo so|nessuna idea|mai vist*|difficile dire|non ho idea|mi dispiace|boh",
     "geen idee|weet niet|weet ik niet|weet het niet|nooit gezien|moeilijk te zeggen|niet zeker|helaas",
@@ -136,7 +126,7 @@ GIVES_UP = Phrases(
 
 _OTHER_PEOPLE = (
     "he|she|they|owner|asker|seller|dealer|vendor|poster|lady|grandmother|gran|mother|family|somebody|someone|people|"
-    "whoever|you"
+    "whoever|you|bot|robot|computer"
 )
 _SAYING = (
     "say*|said|think*|thought|believe*|claim*|reckon*|write*|wrote|swear*|swore|insist*|assume*|guess*|suggest*|read|"
@@ -160,22 +150,21 @@ THEIRS = Phrases(
     _saying("hij|zij|ze|je|jij|verkoper|eigenaar|eigenares", "zegt|schrijft|denkt|meent|beweert|leest"),
     "according to him|according to her|according to the owner|according to the seller|according to you|"
     "according to the asker|family story|family legend|was told|on ebay|the advert*|as asked|the question says|"
-    "the question was|quoting|his guess|her guess|their guess|typed as|misread as|posted as|read as|"
-    "laut besitzer*|laut verkäufer*|d'après lui|d'après elle|selon lui|selon elle|selon le vendeur|dice que|cree que|"
-    "según él|según ella|dices|escribes|dice che|crede che|secondo lui|secondo lei|dici|scrivi|volgens hem|"
-    "volgens haar|"
+    "the question was|quoting|his guess|her guess|their guess|typed as|misread as|posted as|read as|laut besitzer*|"
+    "laut verkäufer*|d'après lui|d'après elle|selon lui|selon elle|selon le vendeur|dice que|cree que|según él|"
+    "según ella|dices|escribes|dice che|crede che|secondo lui|secondo lei|dici|scrivi|volgens hem|volgens haar|"
     "volgens de eigenaar|volgens de verkoper",
 )
 """What follows is somebody else's word."""
 
 OTHERS = Phrases(
     "i learnt|i learned|i grew up|on one of these|mine is|mine was|mine has|mine dates|mine reads|mine says|"
-    "mine came|mine's|mine from|mine with|my own|my one|"
-    "i have one|i've one|i've got one|i have a|i've a|i've got a|i have the same|i've got the same|i own|i had one|"
-    "i had a|i once had|my aunt*|my mother*|my gran*|my friend*|my wife*|my neighbour*|my model|my machine|my marthe|"
-    "another one|another machine|other machine*|other ones|a friend's|a friend of mine|one sold|"
-    "a sister machine|neighbouring number*|the next number|the one in the museum|the museum has|the museum's|"
-    "our museum|we had one|we have one|ours is|ours was|ours has|ours dates",
+    "mine came|mine's|mine from|mine with|my own|my one|i have one|i've one|i've got one|i have a|i've a|i've got a|"
+    "i have the same|i've got the same|i own|i had one|i had a|i once had|my aunt*|my mother*|my gran*|my friend*|"
+    "my wife*|my neighbour*|my model|my machine|my marthe|another one|another machine|other machine*|other ones|"
+    "a friend's|a friend of mine|one sold|a sister machine|neighbouring number*|the next number|"
+    "the one in the museum|the museum has|the museum's|our museum|we had one|we have one|ours is|ours was|ours has|"
+    "ours dates",
     "meine ist|meine war|meine hat|meine eigene|meine stammt|ich habe eine|ich hab eine|ich besitze|bei meiner",
     "la mienne|le mien|j'en ai une|j'ai une|la nôtre est",
     "la mía|la mia es|tengo una|yo tengo una|la nuestra es",
@@ -195,61 +184,54 @@ THIS_ONE = Phrases(
 
 IF = Phrases(
     "if|unless|in case|provided|assuming|suppose|supposing|otherwise|or else|depending on|depends on|wenn|falls es|"
-    "falls sie|falls er|falls die|falls der|falls das|falls ein*|sofern|"
-    "sonst|andernfalls|à condition|selon que|sinon|si c'est|si la|si le|s'il|s'elle|si el|si tiene|si es|si no|"
-    "si lleva|de lo contrario|se ha|se è|se il|se la|altrimenti|indien|als de|als het|als hij|als er|anders|mits"
+    "falls sie|falls er|falls die|falls der|falls das|falls ein*|sofern|sonst|andernfalls|à condition|selon que|"
+    "sinon|si c'est|si la|si le|s'il|s'elle|si el|si tiene|si es|si no|si lleva|de lo contrario|se ha|se è|se il|"
+    "se la|altrimenti|indien|als de|als het|als hij|als er|anders|mits"
 )
 """Said under a condition."""
 
 HISTORY = Phrases(
     "came out|was introduced|were introduced|introduced in|was launched|launched in|was withdrawn|withdrawn in|"
-    "was discontinued|discontinued in|went out of|stopped making|started making|began making|stopped in|"
-    "the firm|the company|the factory closed|the works closed|works opened|works closed|factory opened|was founded|"
-    "those were|these were|those did*|these did*|they did*|they came|didn't exist|did not exist|burnt down|"
-    "burned down|founded in|closed in|"
-    "closed down|opened in|went bust|bankrupt*|merged|were made from|were made between|"
+    "was discontinued|discontinued in|went out of|stopped making|started making|began making|stopped in|the firm|"
+    "the company|the factory closed|the works closed|works opened|works closed|factory opened|was founded|those were|"
+    "these were|those did*|these did*|they did*|they came|didn't exist|did not exist|burnt down|burned down|"
+    "founded in|closed in|closed down|opened in|went bust|bankrupt*|merged|were made from|were made between|"
     "was made from|was made between|were built from|were built between|were produced|was in production|"
-    "in production from|in production until|"
-    "changed in|changed from|was changed|were changed|switched to|switched from|was dropped|dropped in|"
-    "stops at|stop at|ends at|ends in|ends with|begins in|starts in|goes up to|only goes|runs from|runs to|only covers|"
-    "production ran|production started|production began|production ended|production of|they made|they were made|"
-    "they built|they started|they stopped|they used|the series|series started|series began|series starts|"
-    "series begins|series ran|first number|last number|first used|were first|was first|"
+    "in production from|in production until|changed in|changed from|was changed|were changed|switched to|"
+    "switched from|was dropped|dropped in|stops at|stop at|ends at|ends in|ends with|begins in|starts in|goes up to|"
+    "only goes|runs from|runs to|only covers|production ran|production started|production began|production ended|"
+    "production of|they made|they were made|they built|they started|they stopped|they used|the series|series started|"
+    "series began|series starts|series begins|series ran|first number|last number|first used|were first|was first|"
     "wurde eingeführt|kam .. heraus|wurde gegründet|gegründet|geschlossen|die firma|wurde gebaut von|wurden gebaut|"
-    "wurden hergestellt|bis .. gebaut|"
-    "fondée|fermé*|la firme|la maison|sorti en|sortie en|introduit*|a été produit|ont été|"
-    "fundada|cerró|la empresa|se fabricaron|se fabricó entre|"
-    "fondata|chiuse|la ditta|uscì|furono prodott*|fu prodott*|"
-    "opgericht|sloot|gesloten|de firma|werden gemaakt|kwam uit|geïntroduceerd"
+    "wurden hergestellt|bis .. gebaut|fondée|fermé*|la firme|la maison|sorti en|sortie en|introduit*|a été produit|"
+    "ont été|fundada|cerró|la empresa|se fabricaron|se fabricó entre|fondata|chiuse|la ditta|uscì|furono prodott*|"
+    "fu prodott*|opgericht|sloot|gesloten|de firma|werden gemaakt|kwam uit|geïntroduceerd"
 )
 """Said of the firm, its works or a whole model, not of one machine."""
 
 CHAT = Phrases(
     "happy birthday|congratulations|congrats|well done|well spotted|merry christmas|happy christmas|happy new year|"
     "you could try|try the|why not try|ask the|ask at|write to|contact the|welcome|nice to see|see you|good work|"
-    "great work|great find|nice find|good spot|hope you|"
-    "herzlichen glückwunsch|alles gute|willkommen|bis bald|bon anniversaire|félicitations|bienvenue|bravo|"
-    "feliz cumpleaños|enhorabuena|bienvenid*|buon compleanno|complimenti|benvenut*|gefeliciteerd|welkom|van harte"
+    "great work|great find|nice find|good spot|hope you|herzlichen glückwunsch|alles gute|willkommen|bis bald|"
+    "bon anniversaire|félicitations|bienvenue|bravo|feliz cumpleaños|enhorabuena|bienvenid*|buon compleanno|"
+    "complimenti|benvenut*|gefeliciteerd|welkom|van harte"
 )
 """Said to people, not of machines."""
 
 NOT_NEEDED = Phrases("you need|you'll need|anyone|anybody|they need|just need|no need|not needed|i need to go")
 NEEDED = Phrases(
     "need|needs|needed|would help|helpful|useful|before i answer|before i can|must know|should know|depends on|"
-    "faudrait|il faut|"
-    "besoin|"
-    "falta|necesit*|bisogn*|servirebbe|ci serve|müsste*|müssen wir|brauch*|bräucht*|moeten we|nodig|zou helpen"
+    "faudrait|il faut|besoin|falta|necesit*|bisogn*|servirebbe|ci serve|müsste*|müssen wir|brauch*|bräucht*|"
+    "moeten we|nodig|zou helpen"
 )
 """Together with a word of OF_THE_MACHINE: the asker is to tell it."""
 
 WANTED = Phrases(
     "need|needs|needed|want|wanted|would like|i'd like|i'd love|we'd love|like to see|love to see|could do with|"
-    "useful|helpful|kindly|"
-    "please|"
-    "request*|would settle|would do|would decide|would be good|would be nice|would be great|would be useful|first|"
-    "faudrait|serait|utile|besoin|voudrais|"
-    "aimerais|falta|necesit*|vendría|querría|por favor|vorrebbe|vorrei|serve|servirebbe|per favore|bitte|brauch*|"
-    "bräucht*|wäre|hilfreich|möchte|graag|nodig|nuttig|handig|alsjeblieft|alstublieft"
+    "useful|helpful|kindly|please|request*|would settle|would do|would decide|would be good|would be nice|"
+    "would be great|would be useful|first|faudrait|serait|utile|besoin|voudrais|aimerais|falta|necesit*|vendría|"
+    "querría|por favor|vorrebbe|vorrei|serve|servirebbe|per favore|bitte|brauch*|bräucht*|wäre|hilfreich|möchte|"
+    "graag|nodig|nuttig|handig|alsjeblieft|alstublieft"
 )
 _ONE_MORE = (
     "a another some more further new better clearer sharper closer other any un une una ein eine een"
@@ -262,6 +244,21 @@ A_PICTURE = Phrases(*(f"{one} {what}|{one} . {what}" for one in _ONE_MORE for wh
 """Together with a word of WANTED: the asker is to send one."""
 
 SO = Phrases("so|therefore|hence|thus|which makes|that makes|also|daher|donc|así que|quindi|dus")
+ALTHOUGH = Phrases(
+    "whatever|although|though|even though|even if|despite what|no matter|never mind|regardless of|contrary to|egal|"
+    "obwohl|auch wenn|quoi qu*|bien que|aunque|diga lo que|anche se|qualunque|ook al|hoewel|wat .. ook"
+)
+"""A clause that begins with these is over with its comma: 'whatever he was told, it is a Cincia'."""
+IT_IS = Phrases(
+    "it's|it is|it was|this is|that is|that's|should be|must be|it must be|make it|make that|is|really|actually|no|"
+    "nonsense|rubbish|wrong|es ist|richtig ist|muss|das ist|c'est|es|è|het is|moet"
+)
+"""With these the expert puts right what somebody else said: 'you wrote 1921, it's 1912'."""
+CONFIRMS = Phrases(
+    "fit|fits|would fit|match|matches|would match|goes with|would go with|speaks for|agrees|agree|yes|yep|right|"
+    "correct|passt|würde passen|ja|stimmt|spricht dafür|colle|oui|correspond*|encaja|sí|torna|sì|past|klopt"
+)
+"""Behind a guess with a question mark: it is meant all the same."""
 BUT = Phrases("but|aber|sondern|mais|pero|sino|ma|però|maar|actually|in fact|it's really|whereas|however|though")
 EXCEPTED = {
     "asks": Phrases("i'll ask my|i'll ask around|i'll ask at|ich frag* .. mein*|je vais demander à|ik vraag .. mijn|"
@@ -273,15 +270,13 @@ EXCEPTED = {
     "history": Phrases("came out of|kam aus|sortie de|sorti de|left the works|left the factory"),
     "our books": Phrases(
         "our ledger*|our list*|our book*|our record*|our register*|our archive*|our files|our notes|our card*|"
-        "our guess|"
-        "our database|our pack|our catalogue*|our knowledge|our expert*|none of us|not all of us|one of us|"
-        "unser* liste*|"
-        "unser* buch|unser* verzeichnis|unser* unterlagen|notre registre|nos registres|nos archives|nuestro registro|"
-        "nuestros libros|nostro registro|nostri registri|onze lijst*|onze boeken"
+        "our guess|our database|our pack|our catalogue*|our knowledge|our expert*|none of us|not all of us|one of us|"
+        "unser* liste*|unser* buch|unser* verzeichnis|unser* unterlagen|notre registre|nos registres|nos archives|"
+        "nuestro registro|nuestros libros|nostro registro|nostri registri|onze lijst*|onze boeken"
     ),
     "other things": Phrases(
-        "not a toy|isn't a toy|no toy|kein spielzeug|pas un jouet|no es un juguete|non è un giocattolo|geen speelgoed|"
-        "like a toy|toy size*|typewriter shop|toy shop"
+        "not a toy|isn't a toy|no toy|kein spielzeug|pas un jouet|no es un juguete|non è un giocattolo|"
+        "geen speelgoed|like a toy|toy size*|typewriter shop|toy shop"
     ),
 }  # fmt: skip
 """Words that look like those of an act and are not."""
@@ -293,28 +288,21 @@ MERE_TAKES = Phrases("on it|mine|dibs|bagsy|me|ich|moi|yo|io|ik")
 """What takes a case when nothing else is said."""
 
 OF_THE_MACHINE = Phrases(
-    "how many|light|lamp|country|number|numbers|digit|digits|letter|letters|figure|figures|zero|serial|"
-    "prefix|photo|photos|picture|pictures|pic|"
-    "pics|"
-    "shuttle|bobbin|bed|badge|decal*|motor|needle|plate|underneath|underside|pillar|stamped|start*|begin*|receipt|"
-    "manual|"
-    "colour|color|he|she|they|his|her|their|him|six|seven|five|eight|length|inches|cm|crank|treadle|says|read|"
-    "wie viele|farbe|steht|maschine|ziffern|stellen|buchstabe*|nummer|foto|fotos|bild|bilder|schiffchen|spule|er|sie|"
-    "combien|couleur|machine|chiffres|lettre|numéro|photo|photos|navette|canette|il|elle|"
-    "cuántas|color|máquina|cifras|letra|número|foto|fotos|lanzadera|canilla|él|ella|"
-    "quante|colore|macchina|cifre|lettera|numero|foto|navetta|spolina|lui|lei|"
-    "hoeveel|kleur|machine|cijfers|letter|nummer|foto|foto's|schuitje|spoel|hij|zij"
+    "how many|light|lamp|country|number|numbers|digit|digits|letter|letters|figure|figures|zero|serial|prefix|photo|"
+    "photos|picture|pictures|pic|pics|shuttle|bobbin|bed|badge|decal*|motor|needle|plate|underneath|underside|pillar|"
+    "stamped|start*|begin*|receipt|manual|colour|color|he|she|they|his|her|their|him|six|seven|five|eight|length|"
+    "inches|cm|crank|treadle|says|read|wie viele|farbe|steht|maschine|ziffern|stellen|buchstabe*|nummer|foto|fotos|"
+    "bild|bilder|schiffchen|spule|er|sie|combien|couleur|machine|chiffres|lettre|numéro|photo|photos|navette|canette|"
+    "il|elle|cuántas|color|máquina|cifras|letra|número|foto|fotos|lanzadera|canilla|él|ella|quante|colore|macchina|"
+    "cifre|lettera|numero|foto|navetta|spolina|lui|lei|hoeveel|kleur|machine|cijfers|letter|nummer|foto|foto's|"
+    "schuitje|spoel|hij|zij"
 )
 TO_EXPERTS = Phrases(
     "i|we|my|our|mine|your|who|who's|can we|anyone|anybody|someone|somebody|don't you|didn't you|do you|did you|"
-    "have you|you have|you've|"
-    "are you|"
-    "were you|"
-    "can you|could you|would you|will you|shall we|shall i|do we|have we|did we|don't we|isn't it|wasn't it|right|no|"
-    "what do you think|any ideas|any idea|could it be|might it be|can it be|isn't that|"
-    "isn't this|help|when is|ok|okay|agreed|agree|coming|meeting|wer|hat jemand|weiß jemand|hast du|habt ihr|"
-    "könnte es|"
-    "qui|quelqu'un|as-tu|avez-vous|quién|alguien|tienes|tenéis|chi|qualcuno|hai|avete|wie heeft|wie kan|wie weet|"
-    "iemand|heb je|hebben jullie"
+    "have you|you have|you've|are you|were you|can you|could you|would you|will you|shall we|shall i|do we|have we|"
+    "did we|don't we|isn't it|wasn't it|right|no|what do you think|any ideas|any idea|could it be|might it be|"
+    "can it be|isn't that|isn't this|help|when is|ok|okay|agreed|agree|coming|meeting|wer|hat jemand|weiß jemand|"
+    "hast du|habt ihr|könnte es|qui|quelqu'un|as-tu|avez-vous|quién|alguien|tienes|tenéis|chi|qualcuno|hai|avete|"
+    "wie heeft|wie kan|wie weet|iemand|heb je|hebben jullie"
 )
 """Asked of the others in the group."""

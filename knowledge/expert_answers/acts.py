@@ -37,10 +37,11 @@ _UNTIL = {THEIRS: ":;", OTHERS: ";"}
 
 @dataclass(frozen=True, slots=True)
 class Act:
-    """A clause and what it does: one of the words above."""
+    """A clause and what it does: one of the words above; `lasting` where that is only what the clause before does."""
 
     does: str
     clause: Clause
+    lasting: bool = False
 
 
 def acts(parts: Sequence[Clause]) -> list[Act]:
@@ -51,17 +52,17 @@ def acts(parts: Sequence[Clause]) -> list[Act]:
 def _of_sentence(sentence: Iterator[Clause]) -> Iterator[Act]:
     lasting, end = "", 0
     for clause in sentence:
-        does = _does(clause)
+        does = own = _does(clause)
         if any(sign in clause.low[end : clause.start] for sign in _UNTIL.get(lasting, "")):
             lasting = ""
         end = clause.end
         if does in (TELLS, QUESTION) and lasting and not _is_back(lasting, clause):
             does = lasting
         elif does in _LASTING:
-            lasting = does
+            lasting = "" if words.ALTHOUGH.begins(clause.words) else does
         elif does == TELLS:
             lasting = ""
-        yield Act(does, clause)
+        yield Act(does, clause, lasting=does != own)
 
 
 def _is_back(lasting: str, clause: Clause) -> bool:

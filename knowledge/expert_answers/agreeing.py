@@ -13,35 +13,31 @@ from knowledge.expert_answers.vocabulary import DENIED, DENIES
 
 _PLACES = (
     Phrases(
-        "first|1st|number one|number 1|no. 1|no 1|nr. 1|option 1|option one|option a|#1|top one|top|"
-        "erste|ersten|erster|premier|première|primera|primero|prima|primo|eerste"
+        "first|1st|number one|number 1|no. 1|no 1|nr. 1|option 1|option one|option a|#1|top one|top|erste|ersten|"
+        "erster|premier|première|primera|primero|prima|primo|eerste"
     ),
     Phrases(
-        "second|2nd|number two|number 2|no. 2|no 2|nr. 2|option 2|option two|option b|#2|"
-        "zweite|zweiten|zweiter|deuxième|seconde|segunda|segundo|seconda|secondo|tweede"
+        "second|2nd|number two|number 2|no. 2|no 2|nr. 2|option 2|option two|option b|#2|zweite|zweiten|zweiter|"
+        "deuxième|seconde|segunda|segundo|seconda|secondo|tweede"
     ),
     Phrases(
-        "third|3rd|number three|number 3|no. 3|no 3|nr. 3|option 3|option three|option c|#3|"
-        "dritte|dritten|dritter|troisième|tercera|tercero|terza|terzo|derde"
+        "third|3rd|number three|number 3|no. 3|no 3|nr. 3|option 3|option three|option c|#3|dritte|dritten|dritter|"
+        "troisième|tercera|tercero|terza|terzo|derde"
     ),
     Phrases("fourth|4th|number four|number 4|no. 4|no 4|nr. 4|option 4|#4|vierte|vierten|quatrième|cuarta|quarta"),
 )
 _LAST = Phrases("last|last one|bottom one|letzte|letzten|dernier|dernière|última|último|ultima|ultimo|laatste")
 _AGREES = Phrases(
     "yes|yep|yeah|yup|agree|agreed|i agree|right|is right|correct|is correct|go with|i'd go with|go for|it's the|"
-    "it is the|"
-    "must be the|take the|i'd take|definitely|confirmed|confirm|spot on|exactly|one|reading|dating|option|candidate|"
-    "wins|"
-    "ja|stimmt|richtig|genau|einverstanden|oui|d'accord|exact|c'est le|c'est la|juste|bonne|bon|sí|de acuerdo|"
-    "correcto|correcta|"
-    "exacto|es la|es el|sì|d'accordo|giusto|giusta|corretto|corretta|esatto|è la|è il|klopt|juist|akkoord|inderdaad|"
-    "eens"
+    "it is the|must be the|take the|i'd take|definitely|confirmed|confirm|spot on|exactly|one|reading|dating|option|"
+    "candidate|wins|ja|stimmt|richtig|genau|einverstanden|oui|d'accord|exact|c'est le|c'est la|juste|bonne|bon|sí|"
+    "de acuerdo|correcto|correcta|exacto|es la|es el|sì|d'accordo|giusto|giusta|corretto|corretta|esatto|è la|è il|"
+    "klopt|juist|akkoord|inderdaad|eens"
 )
 _MERE = Phrases(
-    "yes|yep|yeah|yup|agreed|i agree|right|correct|that's right|that is right|that's it|that's correct|spot on|exactly|"
-    "confirmed|yes that's right|yes correct|yes agreed|ja|stimmt|richtig|genau|ja stimmt|oui|d'accord|exact|sí|"
-    "correcto|"
-    "exacto|de acuerdo|sì|esatto|giusto|klopt|juist|ja klopt"
+    "yes|yep|yeah|yup|agreed|i agree|right|correct|that's right|that is right|that's it|that's correct|spot on|"
+    "exactly|confirmed|yes that's right|yes correct|yes agreed|ja|stimmt|richtig|genau|ja stimmt|oui|d'accord|exact|"
+    "sí|correcto|exacto|de acuerdo|sì|esatto|giusto|klopt|juist|ja klopt"
 )
 _ONLY_THIS = re.compile(
     r"\W*(?:(?:the|definitely|it's|its|it is|i'd say|i'd go with|i go with|i agree with|agree with|yes|die|das|der|la|"

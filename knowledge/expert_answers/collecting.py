@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from knowledge.base import Knowledge
 from knowledge.candidates import Candidate
 from knowledge.expert_answers import acts, evidence
+from knowledge.expert_answers.act_words import CONFIRMS, IT_IS
 from knowledge.expert_answers.acts import Act
 from knowledge.expert_answers.agreeing import is_place_only, points_to
 from knowledge.expert_answers.clauses import Clause
@@ -17,13 +18,12 @@ from knowledge.expert_answers.names import names_in
 from knowledge.expert_answers.nouns import About
 from knowledge.expert_answers.numbers import SERIAL, is_given, serials_in
 from knowledge.expert_answers.stated import MODEL, WORKS, Stated
-from knowledge.expert_answers.vocabulary import WOULD_BE
+from knowledge.expert_answers.vocabulary import DENIES, WOULD_BE
 from knowledge.tokens import find
 from knowledge.tokens.nouns import Found, SerialToken
 
 _NOT_STATED = {
     acts.IF: "said under a condition",
-    acts.QUESTION: "asked, not said",
     acts.HISTORY: "not said of this one machine",
 }
 """Why a fact in a clause is not taken for one of this machine, where that should be shown."""
@@ -31,13 +31,17 @@ _NOT_STATED = {
 
 @dataclass(slots=True)
 class Heard:
-    """What was collected on the way through an answer. `guesses` are the sentences that ask 'a Model 9?'."""
+    """What was collected on the way through an answer. `asked` is what stands before a question mark.
+
+    `guesses` are the sentences that ask 'a Model 9?'.
+    """
 
     stated: list[Stated] = field(default_factory=list)
     tokens: dict[str, SerialToken] = field(default_factory=dict)
     pieces: list[Piece] = field(default_factory=list)
     agreed: list[Candidate] = field(default_factory=list)
     unclear: list[str] = field(default_factory=list)
+    asked: list[tuple[Clause, list[Stated]]] = field(default_factory=list)
     guesses: set[int] = field(default_factory=set)
 
     def of(self, kind: str) -> list[Stated]:
@@ -49,20 +53,53 @@ def heard_in(told: Sequence[Act], own: str, knowledge: Knowledge, about: About) 
     """Return what the clauses of an answer state, and what they go by; `own` is the text they stand in."""
     found = find(own, knowledge.names)
     heard = Heard()
+    others: list[Stated] = []
     for place, act in enumerate(told):
         said = list(_said_in(told, place, knowledge, found, heard))
         if acts.speaks_to(told, place) and all(one.kind == MODEL for one in said):
             continue  # 'No idea, Stine'
-        does = acts.HISTORY if act.does == acts.TELLS and any(one.as_such for one in said) else act.does
-        if does == acts.TELLS:
-            _tell(act.clause, said, about, heard)
-        elif does == acts.HISTORY and (piece := evidence.piece_in(act.clause, ())):
-            heard.pieces.append(piece)
-        elif does in _NOT_STATED and said:
-            heard.unclear.append(f"'{_shown(act.clause)}': {_NOT_STATED[does]}")
-        if does == acts.QUESTION and any(one.kind != SERIAL for one in said):
-            heard.guesses.add(act.clause.sentence)
+        does = _does(act, said, others)
+        if does == acts.THEIRS:
+            others = others if act.lasting else said
+        _take_in(does, act.clause, said, about, heard)
+    heard.unclear += [f"'{_shown(clause)}': asked, not said" for clause, _ in heard.asked]
     return heard
+
+
+def _does(act: Act, said: Sequence[Stated], others: Sequence[Stated]) -> str:
+    """Return what a clause does, by what it says too; `others` is what somebody else is told to have said."""
+    if act.does == acts.TELLS and any(one.as_such for one in said):
+        return acts.HISTORY
+    puts_right = act.does == acts.THEIRS and act.lasting and _puts_right(act.clause, said, others)
+    return acts.TELLS if puts_right else act.does
+
+
+def _take_in(does: str, clause: Clause, said: list[Stated], about: About, heard: Heard) -> None:
+    if does == acts.TELLS:
+        if CONFIRMS.search(clause.words) and not DENIES.search(clause.words):
+            _mean_it(clause, about, heard)
+        _tell(clause, said, about, heard)
+    elif does == acts.HISTORY and (piece := evidence.piece_in(clause, ())):
+        heard.pieces.append(piece)
+    elif does == acts.QUESTION and said:
+        heard.asked.append((clause, said))
+        if any(one.kind != SERIAL for one in said):
+            heard.guesses.add(clause.sentence)
+    elif does in _NOT_STATED and said:
+        heard.unclear.append(f"'{_shown(clause)}': {_NOT_STATED[does]}")
+
+
+def _puts_right(clause: Clause, said: Sequence[Stated], others: Sequence[Stated]) -> bool:
+    """Tell whether a clause says something else than what somebody else is told to have said just before it."""
+    differs = any(one.kind == other.kind and one.values != other.values for one in said for other in others)
+    return differs and IT_IS.begins(clause.words) is not None
+
+
+def _mean_it(clause: Clause, about: About, heard: Heard) -> None:
+    """Take in what was guessed in the sentence before, where this clause speaks for it: '1911? That would fit.'"""
+    for one in [one for one in heard.asked if one[0].sentence == clause.sentence - 1]:
+        heard.asked.remove(one)
+        _tell(*one, about, heard)
 
 
 def _said_in(
@@ -71,7 +108,7 @@ def _said_in(
     """Yield everything that one clause names, whatever it does."""
     clause = told[place].clause
     before, after = (_neighbour(told, place, other) for other in (place - 1, place + 1))
-    named = names_in(clause, knowledge.names)
+    named = names_in(clause, knowledge.names, before)
     yield from named
     for stated, token in serials_in(clause, found):
         if not any(one.kind == MODEL and one.start < stated.end and stated.start < one.end for one in named):

@@ -13,6 +13,7 @@ from knowledge.edtf import DateSpan, EdtfError
 from knowledge.expert_answers import time_words
 from knowledge.expert_answers.calendar import calendar_dates
 from knowledge.expert_answers.clauses import Clause, Placed
+from knowledge.expert_answers.evidence_words import RESULT, SURE_CUE
 from knowledge.expert_answers.names import denies
 from knowledge.expert_answers.plain import Phrases
 from knowledge.expert_answers.stated import Stated
@@ -39,6 +40,8 @@ def dates_in(clause: Clause, before: Clause | None = None, after: Clause | None 
     verbs = _verbs(clause) if cores else []
     if cores and THOUGHT.search(clause.words):
         return []
+    if not cores:
+        return list(_before_or_after_that(clause))
     found: list[Stated] = []
     for place, (start, end, text) in enumerate(cores):
         since = cores[place - 1][1] if place else first
@@ -48,6 +51,19 @@ def dates_in(clause: Clause, before: Clause | None = None, after: Clause | None 
     return found
 
 
+def _before_or_after_that(clause: Clause) -> Iterator[Stated]:
+    """Yield the time of 'so it's after that', said of the year named last before it."""
+    years = _A_YEAR.findall(clause.low, max(0, clause.start - _NAMED_LATELY), clause.start)
+    not_so = time_words.NOT.search(clause.words) is not None
+    for phrases, bound, its_contrary in _OF_THAT:
+        if years and phrases.ends(clause.words):
+            said = (its_contrary if not_so else bound)(edtf.parse(years[-1]))
+            yield Stated(DATE, (said,), clause.start, clause.end)
+
+
+_A_YEAR = re.compile(r"(?<!\w)1[789]\d\d(?!\w)")
+_NAMED_LATELY = 120
+"""Signs. A year further back is not what 'that' means."""
 _BEHIND = (time_words.AND_SO, time_words.OR_LATER, time_words.OR_EARLIER)
 
 
@@ -84,9 +100,21 @@ def _cores(clause: Clause) -> list[tuple[int, int, str]]:
         else:
             place += 1
     found += [(clause.start, clause.end, span.text) for span in wars(words)]
-    if any(means(word, "mark") for word in words):  # the year of a patent
-        return []
-    return sorted(_apart(one for one in found if _is_possible(one[2])))
+    apart = _apart(one for one in found if _is_possible(one[2]))
+    marks = [one for one in placed if means(one.word, "mark")]
+    return sorted(one for one in apart if not any(_is_of_a_patent(clause, one, mark) for mark in marks))
+
+
+def _is_of_a_patent(clause: Clause, time: tuple[int, int, str], mark: Placed) -> bool:
+    """Tell 'patent of 1907' and 'the 1907 patent' from 'by its patent 1909' and '1909 because of the patent plate'."""
+    if mark.start < time[0]:
+        led = clause.low[clause.start : mark.start]
+        between = clause.low[mark.end : time[0]]
+        return RESULT.search(between) is None and (SURE_CUE.search(led) is None or _OF.match(between) is not None)
+    return len(clause.low[time[1] : mark.start].split()) <= 1
+
+
+_OF = re.compile(r"\s*(?:\w+ )?(?:of|from|dated|vom|von|aus|de|du|del|van|uit)\s")
 
 
 def _decade(words: Sequence[Word], place: int, text: str) -> str:
@@ -162,7 +190,10 @@ def _bounded(text: str, before: str, after: str) -> str:
     for phrases, bound in ((time_words.OR_LATER, _from), (time_words.OR_EARLIER, _until)):
         if phrases.begins(after) and "/" not in text:
             return bound(edtf.parse(text))
-    return f"{text}/.." if after.strip() in ("on", "+", "plus") and text.isdecimal() else text
+    return f"{text}/.." if text.isdecimal() and _AND_ON.match(after) else text
+
+
+_AND_ON = re.compile(r"\s*(?:\+|plus|on)(?=\W*\Z| (?:they|we|it|all)(?![^\W_]))")
 
 
 def _from(span: DateSpan) -> str:
@@ -183,6 +214,9 @@ _BOUNDS: tuple[tuple[Phrases, Callable[[DateSpan], str]], ...] = (
     (time_words.BEFORE, _before),
     (time_words.AFTER, _from),
 )
+
+
+_OF_THAT = ((time_words.BEFORE_THAT, _before, _from), (time_words.AFTER_THAT, _from, _until))
 
 
 def _is_about(before: str, after: str) -> bool:

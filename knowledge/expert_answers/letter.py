@@ -33,19 +33,17 @@ _CLOSING_WORD = Phrases(
 _CLOSING = Phrases(
     "best wishes|best regards|kind regards|kindest regards|warm regards|warmest regards|regards|with kind regards|"
     "yours sincerely|yours truly|yours faithfully|sincerely|sincerely yours|sent from my *|with best wishes|"
-    "with best regards|"
-    "mit freundlichen grüßen|freundliche grüße|viele grüße|liebe grüße|beste grüße|herzliche grüße|schöne grüße|"
-    "grüße|gruß|lg|vg|mfg|"
-    "cordialement|bien cordialement|bien à vous|amicalement|salutations|à bientôt|bonne journée|"
-    "saludos|un saludo|saludos cordiales|atentamente|un abrazo|"
-    "cordiali saluti|saluti|un saluto|cordialmente|distinti saluti|"
-    "groeten|groet|groetjes|met vriendelijke groet|met vriendelijke groeten|vriendelijke groeten|mvg|hartelijke groet"
+    "with best regards|mit freundlichen grüßen|freundliche grüße|viele grüße|liebe grüße|beste grüße|herzliche grüße|"
+    "schöne grüße|grüße|gruß|lg|vg|mfg|cordialement|bien cordialement|bien à vous|amicalement|salutations|à bientôt|"
+    "bonne journée|saludos|un saludo|saludos cordiales|atentamente|un abrazo|cordiali saluti|saluti|un saluto|"
+    "cordialmente|distinti saluti|groeten|groet|groetjes|met vriendelijke groet|met vriendelijke groeten|"
+    "vriendelijke groeten|mvg|hartelijke groet"
 )
 _GREETING = Phrases(
-    "hi|hello|hey|dear|good morning|good evening|good afternoon|morning|evening|hi all|hello all|dear all|hi everyone|"
-    "hallo|liebe|lieber|guten tag|guten morgen|guten abend|moin|servus|sehr geehrte*|"
-    "bonjour|bonsoir|salut|chère|cher|chers|hola|buenos días|buenas tardes|buenas|estimad*|querid*|"
-    "ciao|salve|buongiorno|buonasera|cara|caro|cari|gentile|beste|hoi|dag|goedemorgen|goedemiddag|goedenavond|geachte"
+    "hi|hello|hey|dear|good morning|good evening|good afternoon|morning|evening|hi all|hello all|dear all|"
+    "hi everyone|hallo|liebe|lieber|guten tag|guten morgen|guten abend|moin|servus|sehr geehrte*|bonjour|bonsoir|"
+    "salut|chère|cher|chers|hola|buenos días|buenas tardes|buenas|estimad*|querid*|ciao|salve|buongiorno|buonasera|"
+    "cara|caro|cari|gentile|beste|hoi|dag|goedemorgen|goedemiddag|goedenavond|geachte"
 )
 _CLOSING_LINE = re.compile(r"^[^\n]*$", re.MULTILINE)
 _INLINE_END = re.compile(r"[.!?;\n][ \t]*(?=\S)")

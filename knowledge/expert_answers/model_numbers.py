@@ -15,10 +15,8 @@ _BEFORE_NUMBER = (
     r"^(?:it's |its |is ))"
 )
 _BEHIND_NUMBER = (
-    r"(?=\s*$|\s+of (?:about |around |c\.? ?)?1[789]\d\d|\s+(?:from|made|built|not|or|and|by|with|in|about|around|"
-    r"circa|c|ca|von|aus|um|oder|de|du|des|"
-    r"ou|o|"
-    r"del|van|uit|en|et|y|e|und|i)(?![^\W_]))"
+    r"(?=\s*$|\s+(?:of (?:about |around |c\.? ?)?)?1[789]\d\d(?!\d)|\s+(?:from|made|built|not|or|and|by|with|in|about|"
+    r"around|circa|c|ca|von|aus|um|oder|de|du|des|ou|o|del|van|uit|en|et|y|e|und|i)(?![^\W_]))"
 )
 """What stands around a number that names a model by itself."""
 
@@ -55,6 +53,21 @@ def numbered(clause: Clause, models: Mapping[str, tuple[str, ...]]) -> Iterator[
             yield Stated(MODEL, ids, clause.start, clause.end)
         for match in re.finditer(rf"{lead}(?P<number>{re.escape(number)})(?![^\W_]){edge}", clause.words):
             yield Stated("models", ids, clause.start + match.start("number"), clause.start + match.end("number"))
+
+
+_BESIDE = re.compile(
+    r"(?:'s)?[\s,(]+(?:the )?(?:no\.? ?|nr\.? ?|# ?)?(?P<number>\d{1,4}[a-z]?)(?![^\W_])"
+    r"(?!\s*(?:[.,/:-]\d|digits?|figures?|numbers?|inch\w*|cm|mm|years?|machines?|of (?:them|these|those)|%|x\d))"
+)
+
+
+def numbered_beside(makers: Sequence[Stated], low: str, models: Mapping[str, tuple[str, ...]]) -> Iterator[Stated]:
+    """Yield models named by their number right behind their maker: 'Otrel, 9, 1911'."""
+    for maker in makers:
+        match = _BESIDE.match(low, maker.end)
+        ids = models.get(f"model {match['number']}", ()) if match else ()
+        if match and ids:
+            yield Stated(MODEL, ids, *match.span("number"), maker.denied)
 
 
 _MODEL = rf"(?<![^\W_])(?:{'|'.join(sorted(MODEL_WORDS))})"

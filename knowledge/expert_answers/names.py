@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from knowledge.expert_answers import vocabulary
 from knowledge.expert_answers.clauses import Clause
-from knowledge.expert_answers.model_numbers import numbered, numbered_in_words, unknown_numbers
+from knowledge.expert_answers.model_numbers import numbered, numbered_beside, numbered_in_words, unknown_numbers
 from knowledge.expert_answers.stated import MAKER, MODEL, WORKS, Stated
 from knowledge.hearing.named import mentions
 from knowledge.names import Names
@@ -29,20 +29,28 @@ def _apart(names: Names) -> tuple[Names, ...]:
     return parts
 
 
-def names_in(clause: Clause, names: Names) -> list[Stated]:
-    """Return what one clause names, in order; 'Model 77' has no values when no such model is known."""
-    placed = clause.placed()
-    words = [one.word for one in placed]
-    found = {
-        Stated(one.kind, one.ids, placed[one.start].start, placed[one.end - 1].end, one.denied)
-        for part in _apart(names)
-        for one in mentions(words, part)
-    }
+def names_in(clause: Clause, names: Names, before: Clause | None = None) -> list[Stated]:
+    """Return what one clause names, in order; 'Model 77' has no values when no such model is known.
+
+    `before` is its neighbour in the sentence, which may be the maker of the 9 in 'Otrel, 9, 1911'.
+    """
+    found = {one for part in _apart(names) for one in _mentioned(clause, part)}
     found |= set(numbered(clause, names.models))
+    makers = [one for one in found if one.kind == MAKER]
+    if before is not None and clause.words[:1].isdecimal():
+        makers += _mentioned(before, _apart(names)[0])
+    beside = numbered_beside(makers, clause.low[: clause.end], names.models)
+    found |= {one for one in beside if one.start >= clause.start}
     longest = _longest(found)
     longest += numbered_in_words(clause, names.models)
     longest += unknown_numbers(clause, longest)
     return sorted((_judged(clause, one) for one in longest if not _is_other(clause, one)), key=lambda one: one.start)
+
+
+def _mentioned(clause: Clause, names: Names) -> Iterator[Stated]:
+    placed = clause.placed()
+    for one in mentions([one.word for one in placed], names):
+        yield Stated(one.kind, one.ids, placed[one.start].start, placed[one.end - 1].end, one.denied)
 
 
 def _longest(found: Iterable[Stated]) -> list[Stated]:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from knowledge.expert_answers.clauses import Clause
 from knowledge.expert_answers.stated import Stated
-from knowledge.expert_answers.vocabulary import AND_GIVEN, GIVES_NUMBER, LIKENESS, MINE
+from knowledge.expert_answers.vocabulary import AND_GIVEN, LIKENESS, MINE, NOT_GIVEN
 from knowledge.tokens.nouns import Found, SerialToken
 
 SERIAL = "serial"
@@ -22,7 +23,41 @@ def serials_in(clause: Clause, found: Found) -> list[tuple[Stated, SerialToken]]
     """Return the numbers that one clause gives; the two ends of a block are none."""
     tokens = [token for token in found.tokens if clause.start <= token.start < clause.end]
     tokens = [token for token in tokens if not _YEAR.fullmatch(token.text) and not _is_an_end(token, tokens, clause)]
+    tokens = [_with_its_letter(token, clause) for token in tokens]
+    tokens += _opening_number(clause) if not tokens else []
     return [(Stated(SERIAL, (token.serial,), token.start, token.end), token) for token in tokens]
+
+
+_WITH_A_LETTER = re.compile(
+    r"[ ,]*(?:with|plus|mit|avec|con|met) (?:an? |einem |un |una |een )?(?P<letter>[a-z])(?![^\W_])"
+    r"(?P<behind> (?:behind|after|following|at the (?:back|end)|dahinter|hinten|derriere|detras|dietro|erachter))?"
+)
+
+
+def _with_its_letter(token: SerialToken, clause: Clause) -> SerialToken:
+    """Put the letter of '1204144 with an S' before its number."""
+    match = _WITH_A_LETTER.match(clause.low, token.end, clause.end)
+    if match is None or token.prefix or token.suffix:
+        return token
+    letter = match["letter"].upper()
+    return replace(token, suffix=letter) if match["behind"] else replace(token, prefix=letter)
+
+
+_OPENING = re.compile(
+    r"(?:(?:number|serial|no\.?|nr\.?|nummer|numero|#) ?)?(?P<digits>\d{1,5})(?=\W*\Z| (?:is|was|ist|est|es|e) )"
+)
+
+
+def _opening_number(clause: Clause) -> list[SerialToken]:
+    """Return the short number that an answer opens with, a time or a name following: '11: 1866', '83, about 1866'."""
+    match = _OPENING.match(clause.low[: clause.end], clause.start)
+    follows = clause.low[clause.end :].lstrip()[:1]
+    is_first = not clause.low[: clause.start].strip()
+    if match is None or not is_first or _YEAR.fullmatch(match["digits"]):
+        return []
+    if clause.end == match.end() and not (follows and follows in ":,=-–"):
+        return []
+    return [SerialToken(match["digits"], *match.span("digits"), "", match["digits"], "", introduced=False)]
 
 
 def is_given(clause: Clause, number: Stated, said: Sequence[Stated]) -> bool:
@@ -33,7 +68,11 @@ def is_given(clause: Clause, number: Stated, said: Sequence[Stated]) -> bool:
     if len(said) > 1 or not _has_words(before + behind):
         return True
     ends = not _has_words(behind) or AND_GIVEN.begins(clause.low[: clause.end], number.end) is not None
-    return ends and (GIVES_NUMBER.search(before) is not None or not _has_words(before))
+    return ends and NOT_GIVEN.search(" ".join(before.split()[-_NEAREST:])) is None
+
+
+_NEAREST = 3
+"""Words before a number that tell whether it is only spoken of."""
 
 
 def _has_words(text: str) -> bool:

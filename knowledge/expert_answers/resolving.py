@@ -17,7 +17,8 @@ _ALTERNATIVE = (
     "or|oder|ou|o|of|possibly|perhaps|maybe|vielleicht|peut-etre|forse|misschien|quizas|alternatively"
 )
 _OR = re.compile(
-    rf"(?:\W|(?<![^\W_])(?:{_ALTERNATIVE}|even|at a pinch|and|und|et|y|e|en|the|von|de|del|il|le|c|ca)(?![^\W_]))*"
+    rf"(?:\W|(?<![^\W_])(?:{_ALTERNATIVE}|even|at a pinch|and|und|et|y|e|en|the|early|late|mid|in|von|de|del|il|le|"
+    r"c|ca)(?![^\W_]))*"
 )
 _LONGEST = timedelta(days=110 * 365)
 """A longer time is that of a firm, not of one machine; a century is still a dating."""

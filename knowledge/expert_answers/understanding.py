@@ -5,6 +5,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from string import ascii_uppercase
 
 from knowledge.base import Knowledge
 from knowledge.expert_answers import acts, evidence
@@ -21,6 +22,8 @@ from knowledge.expert_answers.stated import MAKER, MODEL, WORKS
 from knowledge.findings import DATED_DOCUMENT, OPINION
 
 _NOTHING = About()
+_SHORTEST = 5
+"""Digits. A shorter number counts only where words call it one, or a time or model is told of it."""
 _LONGEST = 10_000
 _LONGEST_MAIL = 200_000
 """Signs of the expert's own, and with all that is quoted. Nobody answers a question at more length."""
@@ -60,7 +63,7 @@ def _facts(heard: Heard, own: str, knowledge: Knowledge, about: About) -> Unders
     serial = heard.tokens.get(_serial(heard, low, about))
     date = _date(heard, low)
     facts = Understood(NO_ANSWER, maker=maker, model=model, works=works, date=date)
-    if serial is not None:
+    if serial is not None and (date or model or serial.introduced or serial.digit_count >= _SHORTEST):
         facts = replace(facts, prefix=serial.prefix, digits=serial.digits, suffix=serial.suffix)
     return _agreed(facts, heard)
 
@@ -86,9 +89,15 @@ def _serial(heard: Heard, low: str, about: About) -> str:
     values = list(dict.fromkeys(one.values[0] for one in still))
     if len(values) > 1:
         values = [value for value in values if value not in about.serials] or values
+        values = [value for value in values if not any(_is_part_of(value, other) for other in values)]
     if len(values) > 1:
         heard.unclear.append(f"the number could be {' or '.join(values)}")
     return values[0] if len(values) == 1 else ""
+
+
+def _is_part_of(number: str, other: str) -> bool:
+    """Tell whether another number is this one with a letter more: 204117 and K204117."""
+    return number != other and other.strip(ascii_uppercase) == number
 
 
 def _date(heard: Heard, low: str) -> str:

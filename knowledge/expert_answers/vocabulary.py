@@ -11,9 +11,8 @@ from knowledge.expert_answers.plain import Phrases
 SOLD = Phrases(
     "sold|bought|purchased|purchase|acquired|repaired|restored|serviced|overhauled|rebuilt|refurbished|inherited|"
     "wedding|married|was born|born|died|christmas|repainted|converted|motor added|motorised|electrified|"
-    "fitted .. motor|"
-    "verkauft|gekauft|kaufte|repariert|überholt|geerbt|umgebaut|vendu*|achet*|réparé*|héritée|vendid*|comprad*|compró|"
-    "reparad*|vendut*|comprat*|acquistat*|riparat*|verkocht|gekocht|gerepareerd|omgebouwd"
+    "fitted .. motor|verkauft|gekauft|kaufte|repariert|überholt|geerbt|umgebaut|vendu*|achet*|réparé*|héritée|"
+    "vendid*|comprad*|compró|reparad*|vendut*|comprat*|acquistat*|riparat*|verkocht|gekocht|gerepareerd|omgebouwd"
 )
 """A day on which something else was done with the machine than making it."""
 
@@ -21,73 +20,68 @@ DENIES = Phrases(
     "not|isn't|is not|wasn't|was not|can't be|cannot be|can not be|couldn't be|could not be|won't be|never|"
     "rather than|instead of|ruled out|rules out|rule out|anything but|nor|neither|definitely not|certainly not|"
     "wrong about|mistaken about|forget|forget about|not convinced by|nothing to do with|unrelated to|nichts mit|"
-    "nichts zu tun mit|rien à voir avec|nada que ver con|"
-    "niente a che fare con|niets te maken met|not a|not the|not an|no|doubt|i doubt|nicht|kein|keine|keinesfalls|"
-    "niemals|statt|anstatt|pas|jamais|plutôt que|"
-    "au lieu de|n'est pas|no es|nunca|en vez de|en lugar de|non|non è|mai|invece di|niet|geen|nooit|in plaats van"
+    "nichts zu tun mit|rien à voir avec|nada que ver con|niente a che fare con|niets te maken met|not a|not the|"
+    "not an|no|doubt|i doubt|nicht|kein|keine|keinesfalls|niemals|statt|anstatt|pas|jamais|plutôt que|au lieu de|"
+    "n'est pas|no es|nunca|en vez de|en lugar de|non|non è|mai|invece di|niet|geen|nooit|in plaats van"
 )
 DENIED = Phrases(
     "is wrong|was wrong|are wrong|is out|is ruled out|is excluded|can be excluded|is impossible|is nonsense|"
-    "is too early|"
-    "is too late|is much too|was a mistake|is a mistake|is incorrect|is not right|isn't right|can't be right|"
-    "cannot be right|is not possible|isn't possible|is mistaken|are mistaken|is nonsense|doesn't fit|does not fit|"
-    "ist falsch|stimmt nicht|passt nicht|"
-    "kann nicht sein|ist unmöglich|est faux|est fausse|est impossible|ne colle pas|es falso|está mal|no puede ser|"
-    "no encaja|è sbagliat*|non va|non può essere|non torna|klopt niet|kan niet|past niet|is fout"
+    "is too early|is too late|is much too|was a mistake|is a mistake|is incorrect|is not right|isn't right|"
+    "can't be right|cannot be right|is not possible|isn't possible|is mistaken|are mistaken|is nonsense|doesn't fit|"
+    "does not fit|ist falsch|stimmt nicht|passt nicht|kann nicht sein|ist unmöglich|est faux|est fausse|"
+    "est impossible|ne colle pas|es falso|está mal|no puede ser|no encaja|è sbagliat*|non va|non può essere|"
+    "non torna|klopt niet|kan niet|past niet|is fout"
 )
 SURE = Phrases(
-    "no doubt|without doubt|without a doubt|no question|kein zweifel|zweifellos|sans aucun doute|sin duda|senza dubbio|"
-    "zonder twijfel|geen twijfel"
+    "no doubt|without doubt|without a doubt|no question|kein zweifel|zweifellos|sans aucun doute|sin duda|"
+    "senza dubbio|zonder twijfel|geen twijfel"
 )
 LIVES_IN = Phrases(
     "live in|lives in|living in|near|hello from|greetings from|regards from|born in|trip to|went to|road to|moved to|"
-    "wohne in|"
-    "grüße aus|habite|habito|vivo en|vivo a|woon in|groeten uit"
+    "wohne in|grüße aus|habite|habito|vivo en|vivo a|woon in|groeten uit"
 )
 """Before the name of works: the place is meant."""
 
 SPOKEN_TO = Phrases(
-    "pinged|ping|pinging|asked|emailed|mailed|wrote to|called|rang|told|cc|cc'd|spoke to|talked to|over to|agree with|"
-    "agrees with|thanks to|wait for|ask|asking|frag|fragt|gefragt|demande à|demander à|pregunta a|chiedi a|vraag|"
-    "gevraagd"
+    "pinged|ping|pinging|asked|emailed|mailed|wrote to|called|rang|told|cc|cc'd|spoke to|talked to|over to|"
+    "agree with|agrees with|thanks to|wait for|ask|asking|frag|fragt|gefragt|demande à|demander à|pregunta a|"
+    "chiedi a|vraag|gevraagd"
 )
 """A single word behind these that could be a name is somebody's."""
 
 LIKENESS = Phrases(
     "like|like a|like the|similar to|as with|as on|same as|the same .. as|unlike|than|than a|than the|compared to|"
     "base for|part* for|belt for|manual for|shuttle for|bobbin* for|needle* for|case for|wanted for|shares .. with|"
-    "share .. with|shared .. with|in common with|compared with|compare|compare with|compare to|"
-    "compared|successor|successor to|successor of|forerunner of|"
-    "predecessor of|replaced|replaces|version of|"
-    "variant of|based on|copy of|cousin of|relative of|sister of|confused with|mistaken for|mistake it for|"
-    "parts from|motor from|shuttle from|from a|for a|for the|fits|fit|also fits|borrowed from|wie|wie eine|ähnlich|"
-    "als|als die|comme|comme la|que la|como|como la|come|come la|simile a|zoals|net als|lijkt op|dan de"
+    "share .. with|shared .. with|in common with|compared with|compare|compare with|compare to|compared|successor|"
+    "successor to|successor of|forerunner of|predecessor of|replaced|replaces|version of|variant of|based on|copy of|"
+    "cousin of|relative of|sister of|confused with|mistaken for|mistake it for|parts from|motor from|shuttle from|"
+    "from a|for a|for the|fits|fit|also fits|borrowed from|wie|wie eine|ähnlich|als|als die|comme|comme la|que la|"
+    "como|como la|come|come la|simile a|zoals|net als|lijkt op|dan de"
 )
 """A name behind these is that of another thing: 'shorter than the Model 9'."""
 
 CORRECTS = Phrases(
     "sorry|correction|edit|edited|typo|i mean|i meant|meant|make that|scratch that|strike that|wait|no wait|hang on|"
-    "hold on|my mistake|my bad|oops|whoops|rather|or rather|should be|should read|er|erm|on second thoughts|"
+    "but it's|but it is|but this is|but that's|but should be|but is really|but in fact|but actually|hold on|"
+    "my mistake|my bad|oops|whoops|rather|or rather|should be|should read|er|erm|on second thoughts|"
     "on second thought|on reflection|actually|no , it's|no it's|apologies|pardon|quatsch|korrektur|ich meine|"
     "ich meinte|vielmehr|besser gesagt|nein|halt|moment|entschuldigung|pardon|désolé|je veux dire|je voulais dire|"
-    "plutôt|erreur|euh|perdón|digo|quiero decir|mejor dicho|corrijo|scusate|scusa|anzi|volevo dire|correggo|"
-    "oeps|correctie|ik bedoel|nee|of nee|foutje"
+    "plutôt|erreur|euh|perdón|digo|quiero decir|mejor dicho|corrijo|scusate|scusa|anzi|volevo dire|correggo|oeps|"
+    "correctie|ik bedoel|nee|of nee|foutje"
 )
 AS_SUCH = Phrases(
     "burnt|burned|closed|opened|moved|employed|shut|here|said|says|wrote|thinks|thought|knows|would know|might know|"
-    "will know|mentioned|was|were|did|didn't|did not|"
-    "had|hadn't|came|went|only|always|never|used to|appeared|existed|started|ended|began|"
-    "stopped|gab es|wurde|wurden|hatte|hatten|kam|existiert*|n'existait|existait|est arrivé*|no existía|existía|"
-    "apareció|non esisteva|esisteva|arrivò|bestond|kwam"
+    "will know|mentioned|was|were|did|didn't|did not|had|hadn't|came|went|only|always|never|used to|appeared|existed|"
+    "started|ended|began|stopped|gab es|wurde|wurden|hatte|hatten|kam|existiert*|n'existait|existait|est arrivé*|"
+    "no existía|existía|apareció|non esisteva|esisteva|arrivò|bestond|kwam"
 )
 """What is said behind the name of a model or works is said of it as such."""
 
 THOUGHT = Phrases(
     "my first answer|first answer|earlier answer|my earlier|my first guess|i said|i had said|i'd said|i wrote|"
     "at first|first thought|i thought|i'd thought|i had thought|thought it was|thought of|i wondered|zuerst|"
-    "erst dachte|"
-    "dachte ich|ich dachte|d'abord|j'ai cru|je pensais|al principio|pensaba|pensé|all'inizio|pensavo|eerst dacht|"
-    "ik dacht"
+    "erst dachte|dachte ich|ich dachte|d'abord|j'ai cru|je pensais|al principio|pensaba|pensé|all'inizio|pensavo|"
+    "eerst dacht|ik dacht"
 )
 """What stands behind these was thought once, and is not said now."""
 
@@ -108,28 +102,27 @@ WOULD_BE = Phrases("would be|would have been|wäre|serait|sería|sarebbe|zou")
 """Behind a number: it is an example."""
 
 THIS = Phrases(
-    "this|that|your|his|her|their|diese|dieser|dieses|deine|"
-    "cette|ce|votre|ta|esta|este|tu|questa|questo|tua|deze|dit|jouw"
+    "this|that|your|his|her|their|diese|dieser|dieses|deine|cette|ce|votre|ta|esta|este|tu|questa|questo|tua|deze|"
+    "dit|jouw"
 )
 """Before a name: it is this one machine that is spoken of."""
 MADE = Phrases(
-    "made|built|manufactured|produced|issued|stamped|finished|completed|delivered|shipped|allocated|gebaut|hergestellt|"
-    "gefertigt|ausgeliefert|fabriqu*|construit*|fabricad*|hecha|hecho|fabbricat*|costruit*|prodott*|gemaakt|gebouwd"
+    "made|built|manufactured|produced|issued|stamped|finished|completed|delivered|shipped|allocated|gebaut|"
+    "hergestellt|gefertigt|ausgeliefert|fabriqu*|construit*|fabricad*|hecha|hecho|fabbricat*|costruit*|prodott*|"
+    "gemaakt|gebouwd"
 )
 MINE = Phrases("my|our|mein|meine|meiner|unsere|mon|ma|notre|mi|nuestra|mia|mio|nostra|mijn|onze")
 """Before a name or a number: another machine."""
-GIVES_NUMBER = Phrases(
-    "as|to be|but|sondern|mais|sino|ma|maar|is|it's|its|are|was|reads|read|says|say|should|must|number|no|nr|serial|"
-    "stamped|stamping|see|real|correct|right|"
-    "shows|"
-    "show|make it|makes it|mean|meant|not|really|actually|ist|lautet|nummer|steht|est|numero|lit|es|numero|pone|e|"
-    "leggo|legge|"
-    "matricola|staat|lees|leest|found it|sorry|yes|typo|called"
-)
-"""Before a number: the expert gives it."""
 AND_GIVEN = Phrases(
-    "to me|please|not|and not|instead|it is|is right|is correct|is what|is the|for sure|definitely|on the bed|"
-    "on the plate|i think|i'd say|"
-    "according to|as per|"
-    "stimmt|ist richtig|est correct|es correcto|klopt|e giusto"
+    "to me|please|not|and not|instead|it is|is right|is correct|is what|is the|for sure|definitely|on the|in the|"
+    "under the|is from|was made|dates from|belongs to|i think|i'd say|according to|as per|then|with|as stamped|"
+    "as far as|in full|clearly|stimmt|ist richtig|auf dem|est correct|sur la|es correcto|en la|klopt|op de|e giusto|"
+    "sulla"
 )
+"""Behind a number, where it is given as the one stamped."""
+NOT_GIVEN = Phrases(
+    "have|has|had|own|owns|sold|bought|saw|seen|look at|looked at|photographed|like|same as|next to|beside|compare*|"
+    "done|batch|block|page|case|ask* about|asked|about|between|and|or|for|of|near|before|after|below|above|under|"
+    "over|habe|hat|besitzt|verkauft|j'ai|tengo|ho|ha|heb|heeft"
+)
+"""Before a number: it is spoken of, and not given as the one stamped."""
