@@ -89,30 +89,33 @@ def kill_and_count(folder: Path, kills: int, cases: int, seed: int, packs: Path 
     server.group(EXPERTS_CHAT, "Experts").admins = (EXPERT,)
     with server.running():
         room, expert = desk(folder, server, packs, every_group=True), Expert(server, chance)
-        for life in range(kills):
-            room.program.start()
-            moment = time.monotonic() + chance.uniform(2.0, 5.0)
-            asked = range(cases * life // kills, cases * (life + 1) // kills)
-            for number in asked:
-                letters = "QWXYZJ"[number % 6] + "QWXYZJ"[number // 6 % 6]
-                server.group(-1001000000000 - number).says(
-                    Person(100_000 + number, "x"), f"My Tollgate says serial {letters} 9988{number:04}, how old is it?"
-                )
-            while time.monotonic() < moment:
-                expert.works()
-                time.sleep(0.1)
-            room.program.kill()
-        return _finish(room, expert, cases, kills)
+        with room.program:
+            return _lives(room, expert, kills, cases, chance)
+
+
+def _lives(room: Desk, expert: Expert, kills: int, cases: int, chance: random.Random) -> Counts:
+    for life in range(kills):
+        room.program.start()
+        moment = time.monotonic() + chance.uniform(2.0, 5.0)
+        asked = range(cases * life // kills, cases * (life + 1) // kills)
+        for number in asked:
+            letters = "QWXYZJ"[number % 6] + "QWXYZJ"[number // 6 % 6]
+            room.server.group(-1001000000000 - number).says(
+                Person(100_000 + number, "x"), f"My Tollgate says serial {letters} 9988{number:04}, how old is it?"
+            )
+        while time.monotonic() < moment:
+            expert.works()
+            time.sleep(0.1)
+        room.program.kill()
+    return _finish(room, expert, cases, kills)
 
 
 def _finish(room: Desk, expert: Expert, cases: int, kills: int) -> Counts:
     room.program.start()
     end = time.monotonic() + 60 + 30 * cases
-    while time.monotonic() < end:
+    while time.monotonic() < end and not _is_done(room, cases):
         expert.works()
         time.sleep(0.5)
-        if _count(room, "SELECT count(*) FROM desk_cases WHERE state = 'settled'") == cases and not _left(room):
-            break
     assert room.program.terminate() == 0
     told = Counter(
         chat.id for chat in list(room.server.chats.values()) for one in room.server.messages(chat)
@@ -128,6 +131,13 @@ def _finish(room: Desk, expert: Expert, cases: int, kills: int) -> Counts:
         _count(room, "SELECT count(*) FROM finding_changes"), len(told), len(twice), len(set(twice) - marked),
         _left(room), sound,
     )  # fmt: skip
+
+
+def _is_done(room: Desk, cases: int) -> bool:
+    """Whether all are settled and nothing waits; a program that was killed at once may have no tables yet."""
+    if not _count(room, "SELECT count(*) FROM sqlite_master WHERE name = 'desk_cases'"):
+        return False
+    return _count(room, "SELECT count(*) FROM desk_cases WHERE state = 'settled'") == cases and not _left(room)
 
 
 def _left(room: Desk) -> int:

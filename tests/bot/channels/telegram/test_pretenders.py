@@ -173,9 +173,6 @@ def test_an_attempt_is_told_of_once_a_day_of_each_person(desk_room, opened):
         desk_room.presses(BEN, card, "Ask the asker")
         desk_room.presses(ALIKE, card, "Ask the asker")
     assert desk_room.texts(desk_room.experts).count("Somebody who does not belong") == 2
-    desk_room.quick.sleep(24 * 3600)
-    desk_room.presses(BEN, card, "Ask the asker")
-    assert desk_room.texts(desk_room.experts).count("Somebody who does not belong") == 3
 
 
 def test_an_asker_who_names_their_case_is_heard_and_not_taken_for_an_expert(desk_room, opened):
