@@ -9,6 +9,8 @@ from knowledge.expert_answers.plain import Phrases
 
 _THE_ASKER = "him|her|them|the owner|the asker|the lady|the chap|the person|the poster|the member"
 ASKS = Phrases(
+    "let him|let her|let them|have him|have her|have them|get him|get her|get them|he should|she should|they should|"
+    "picture .. from them|photo .. from them|somebody get a|someone get a",
     "if he tell*|if she tell*|if they tell*|if he send*|if she send*|if they send*|if he show*|if she show*|"
     "if he can|if she can|if they can|if he count*|if she count*|if the owner|unless he|unless she|before i commit|"
     "before i can say|before we can say|wenn er uns|wenn sie uns|s'il nous|si elle nous|si nos dice|si nos manda|"
@@ -44,32 +46,51 @@ ASKS = Phrases(
 )
 """The asker is to be asked something."""
 
+_WE_DO = (
+    "do|cover|covered|handle|deal|dealt|collect|follow|treat|touch|keep|look after|work on|work with|concern"
+)
+_OTHER = "another|a different|different|some other|some|a foreign|an unknown|unknown|someone else's|somebody else's"
+_OTHERS_TRADE = "people|club|forum|group|crowd|folk|folks|collectors|specialists|museum|enthusiasts"
 NOT_OURS = Phrases(
-    "not for us|outside the .. makers|outside the .. firms|wrong address|an import|embroidery computer|"
-    "outside our scope|out of scope|outside our|beyond our|not in our remit|off topic|off-topic|wrong group|"
-    "wrong club|wrong forum|not a make|not one for us|not something we|belongs elsewhere|belongs in another|"
-    "belongs in .. group|belongs in .. club|belongs in .. forum|belongs to .. group|toys aren't|toys are not|"
-    "we don't .. do|we do not .. do|we don't .. cover|we do not .. cover|we don't .. handle|we don't deal|"
-    "we don't collect|we only do|we only cover|we only deal|we only collect|nothing we|we can't help|we cannot help|"
-    "can't help you there|we have nothing on|can't do anything|nothing we can do|another firm|another maker|"
-    "another make|another company|a different firm|a different maker|a different make|some other make|"
-    "some other firm|please close|close this",
-    "nicht zuständig|gehört nicht hierher|gehört nicht in unser|falsche gruppe|machen wir nicht|führen wir nicht|"
-    "sammeln wir nicht|behandeln wir nicht|andere firma|anderer hersteller",
-    "ne nous concerne pas|nous ne traitons pas|nous ne faisons pas|on ne fait pas|hors sujet|pas de chez nous|"
-    "n'est pas à nous|autre marque|autre fabricant",
+    "|".join(f"we {no} .. {verb}" for no in ("don't", "do not", "never", "no longer", "only", "just", "aren't")
+             for verb in _WE_DO.split("|")),
+    "we only know|we only have|we specialise in|we specialize in|we do .. only|we cover .. only|"
+    "we do .. and nothing else|not .. one we|not .. make we|not .. what we|nothing we|no .. we know|not something we|"
+    "not a make|not one for us",
+    "|".join(f"{one} {what}" for one in _OTHER.split("|") for what in
+             "brand|make|maker|firm|company|manufacturer|hobby|club|trade".split("|") if f"{one} {what}" != "some make"),
+    "isn't covered|not covered|isn't .. covered|not for this|nothing for this|nobody .. our|never .. ours",
+    "outside the .. makers|outside the .. firms|wrong address|an import|embroidery computer|outside our scope|"
+    "out of scope|outside our|beyond our|not in our remit|off topic|off-topic|wrong group|wrong club|wrong forum|"
+    "belongs elsewhere|belongs to another|belongs to a different|belongs in another|belongs in .. group|"
+    "belongs in .. club|belongs in .. forum|belongs to .. group|toys aren't|toys are not|we can't help|"
+    "we cannot help|can't help you there|we have nothing on|can't do anything|please close|close this|close it",
+    "nicht zuständig|gehört nicht hierher|gehört nicht in unser|gehört nicht zu|falsche gruppe|machen wir nicht|"
+    "führen wir nicht|sammeln wir nicht|behandeln wir nicht|kennen wir nicht|andere firma|andere marke|fremdfabrikat|"
+    "anderer hersteller",
+    "ne nous concerne pas|nous ne .. pas|on ne fait pas|on ne suit pas|hors sujet|pas .. .. chez nous|"
+    "inconnue chez nous|inconnu chez nous|n'est pas à nous|autre marque|autre fabricant",
     "no la llevamos|no lo llevamos|no llevamos|no la tratamos|no trabajamos|no nos dedicamos|no es lo nuestro|"
-    "no nos corresponde|otra marca|otro fabricante",
-    "non trattiamo|non ci occupiamo|non seguiamo|non ce ne occupiamo|non fa per noi|non ci riguarda|"
-    "non di nostra competenza|altra marca|altro fabbricante",
-    "gaan wij niet over|gaan we niet over|doen wij niet|doen we niet|behandelen wij niet|behandelen we niet|"
-    "hoort niet bij ons|niks voor ons|valt buiten|ander merk|andere fabrikant",
+    "no nos corresponde|no es .. nuestr*|otra marca|otro fabricante",
+    "non .. trattiamo|non .. occupiamo|non .. seguiamo|non .. copriamo|non .. facciamo|non fa per noi|"
+    "non ci riguarda|non di nostra competenza|altra marca|altro fabbricante",
+    "gaan .. niet over|doen wij niet|doen we niet|behandelen wij niet|behandelen we niet|volgen we niet|"
+    "volgen wij niet|niet .. dat wij|geen .. dat wij|geen .. dat we|hoort niet bij ons|niks voor ons|valt buiten|"
+    "ander merk|andere fabrikant",
 )
 """The machine is none that the group knows about."""
 
+REFERRED = Phrases(
+    "|".join(f"{what} for the .. {who}|{what} for .. {who}" for what in
+             "question|one|case|job|matter|something|machine".split("|") for who in _OTHERS_TRADE.split("|")),
+    "|".join(f"try the .. {who}|ask the .. {who}|better ask .. {who}" for who in _OTHERS_TRADE.split("|")
+             if who not in ("group", "museum")),
+)
+"""Others know it; where they are none of a known maker's, the machine is none of ours."""
+
 NOT_OUR = Phrases(
-    "not .. ours|isn't .. ours|none .. ours|no .. ours|not .. our|isn't .. our|none .. our|nothing .. our|"
-    "nothing .. us",
+    "not .. .. ours|isn't .. .. ours|none .. ours|no .. ours|not .. our|isn't .. our|none .. our|nothing .. our|"
+    "nothing .. us|none .. them",
     "nicht .. unser*|kein* .. unser*|nicht .. uns|kein* .. uns|nichts .. uns",
     "pas .. nôtres|pas .. notre|pas .. nos|pas .. nous|aucun* .. nos|rien .. nous",
     "no .. nuestr*|no .. nosotros|nada .. nosotros",
@@ -80,12 +101,13 @@ NOT_OUR = Phrases(
 
 NO_SEWING_MACHINES = Phrases(
     "not .. a sewing machine|isn't .. a sewing machine|no sewing machine|knitting machine*|typewriter*|toy machine*|"
-    "a toy|is toy|toy|a clone|chinese clone|japanese clone|overlocker*|serger",
-    "keine nähmaschine|strickmaschine|schreibmaschine|spielzeugmaschine|spielzeug",
-    "pas une machine à coudre|machine à tricoter|machine à écrire|un jouet",
-    "no es una máquina de coser|máquina de tejer|máquina de escribir|un juguete",
-    "non è una macchina da cucire|macchina da maglieria|macchina da scrivere|un giocattolo",
-    "geen naaimachine|breimachine|typemachine|schrijfmachine|speelgoed*",
+    "a toy|is toy|toy|a clone|chinese clone|japanese clone|overlocker*|serger|a copy by|a fake|an imitation|"
+    "a knock-off|a knockoff|it's a copy|is a copy|somebody else's copy",
+    "keine nähmaschine|strickmaschine|schreibmaschine|spielzeugmaschine|spielzeug|ein nachbau|eine kopie",
+    "pas une machine à coudre|machine à tricoter|machine à écrire|un jouet|une copie|une contrefaçon",
+    "no es una máquina de coser|máquina de tejer|máquina de escribir|un juguete|una copia|una imitación",
+    "non è una macchina da cucire|macchina da maglieria|macchina da scrivere|un giocattolo|un'imitazione",
+    "geen naaimachine|breimachine|typemachine|schrijfmachine|speelgoed*|een kopie|namaak",
 )
 """What is no machine for such a group."""
 
@@ -126,11 +148,12 @@ GIVES_UP = Phrases(
 
 _OTHER_PEOPLE = (
     "he|she|they|owner|asker|seller|dealer|vendor|poster|lady|grandmother|gran|mother|family|somebody|someone|people|"
-    "whoever|you|bot|robot|computer"
+    "whoever|you|bot|robot|computer|everybody|everyone|wife|husband"
 )
 _SAYING = (
     "say*|said|think*|thought|believe*|claim*|reckon*|write*|wrote|swear*|swore|insist*|assume*|guess*|suggest*|read|"
-    "reads|call*|called|told|typed|type|gave|quote*|state*|hope*|ask*|has it down|had it as|has it as|describe*"
+    "reads|call*|called|told|typed|type|gave|quote*|state*|hope*|ask*|have it as|have it down|has it down|had it as|"
+    "has it as|describe*"
 )
 
 
@@ -173,6 +196,13 @@ OTHERS = Phrases(
 )
 """What follows is about another machine than the asker's."""
 
+I_SAY = Phrases(
+    "i think|i'd say|i say|i make it|i'd put|i believe|i reckon|i would say|i read|i see|in my view|to me|for me|"
+    "ich denke|ich sage|ich meine|je pense|je dirais|creo|yo diría|penso|direi|ik denk|ik zeg"
+)
+"""Behind somebody else's words the expert's own begin: 'he thinks 1905, I think 1911'."""
+TWIN = Phrases("one of these|one of those|same|identical|twin|gleiche*|même|misma|stessa|zelfde")
+"""Where somebody's own machine is such a one, what stands behind a colon is said of the asker's too."""
 THIS_ONE = Phrases(
     "this one|this is|this must|this would|this should|so this|yours|your machine|your one|his is|hers is|theirs is|"
     "his one|her one|the asker's|this machine|that one|that makes|which makes|so i'd|so i'd say|so i would|so it|"
@@ -196,12 +226,13 @@ HISTORY = Phrases(
     "the company|the factory closed|the works closed|works opened|works closed|factory opened|was founded|those were|"
     "these were|those did*|these did*|they did*|they came|didn't exist|did not exist|burnt down|burned down|"
     "founded in|closed in|closed down|opened in|went bust|bankrupt*|merged|were made from|were made between|"
-    "was made from|was made between|were built from|were built between|were produced|was in production|"
-    "in production from|in production until|changed in|changed from|was changed|were changed|switched to|"
-    "switched from|was dropped|dropped in|stops at|stop at|ends at|ends in|ends with|begins in|starts in|goes up to|"
-    "only goes|runs from|runs to|only covers|production ran|production started|production began|production ended|"
-    "production of|they made|they were made|they built|they started|they stopped|they used|the series|series started|"
-    "series began|series starts|series begins|series ran|first number|last number|first used|were first|was first|"
+    "was made until|was built until|were made until|was made till|was sold until|ran until|was made from|"
+    "was made between|were built from|were built between|were produced|was in production|in production from|"
+    "in production until|changed in|changed from|was changed|were changed|switched to|switched from|was dropped|"
+    "dropped in|stops at|stop at|ends at|ends in|ends with|begins in|starts in|goes up to|only goes|runs from|"
+    "runs to|only covers|production ran|production started|production began|production ended|production of|they made|"
+    "they were made|they built|they started|they stopped|they used|the series|series started|series began|"
+    "series starts|series begins|series ran|first number|last number|first used|were first|was first|"
     "wurde eingeführt|kam .. heraus|wurde gegründet|gegründet|geschlossen|die firma|wurde gebaut von|wurden gebaut|"
     "wurden hergestellt|bis .. gebaut|fondée|fermé*|la firme|la maison|sorti en|sortie en|introduit*|a été produit|"
     "ont été|fundada|cerró|la empresa|se fabricaron|se fabricó entre|fondata|chiuse|la ditta|uscì|furono prodott*|"
@@ -228,7 +259,7 @@ NEEDED = Phrases(
 
 WANTED = Phrases(
     "need|needs|needed|want|wanted|would like|i'd like|i'd love|we'd love|like to see|love to see|could do with|"
-    "useful|helpful|kindly|please|request*|would settle|would do|would decide|would be good|would be nice|"
+    "useful|helpful|kindly|pls|plz|please|request*|would settle|would do|would decide|would be good|would be nice|"
     "would be great|would be useful|first|faudrait|serait|utile|besoin|voudrais|aimerais|falta|necesit*|vendría|"
     "querría|por favor|vorrebbe|vorrei|serve|servirebbe|per favore|bitte|brauch*|bräucht*|wäre|hilfreich|möchte|"
     "graag|nodig|nuttig|handig|alsjeblieft|alstublieft"
@@ -240,7 +271,10 @@ _PICTURES = (
     "photo* picture* pic pics image* rubbing* close-up* closeup* scan* info information details view* look "
     "foto* bild* aufnahme* cliché* imagen* immagin* afbeelding*"
 ).split()
-A_PICTURE = Phrases(*(f"{one} {what}|{one} . {what}" for one in _ONE_MORE for what in _PICTURES))
+A_PICTURE = Phrases(
+    "|".join(f"{what} {of}" for what in _PICTURES for of in ("of", "from", "von", "vom", "van", "de", "du", "di", "del")),
+    "|".join(f"{one} one" for one in "better clearer sharper closer larger bigger".split()),
+    *(f"{one} {what}|{one} . {what}" for one in _ONE_MORE for what in _PICTURES))
 """Together with a word of WANTED: the asker is to send one."""
 
 SO = Phrases("so|therefore|hence|thus|which makes|that makes|also|daher|donc|así que|quindi|dus")
@@ -249,22 +283,32 @@ ALTHOUGH = Phrases(
     "obwohl|auch wenn|quoi qu*|bien que|aunque|diga lo que|anche se|qualunque|ook al|hoewel|wat .. ook"
 )
 """A clause that begins with these is over with its comma: 'whatever he was told, it is a Cincia'."""
+RHETORICAL = Phrases(
+    "isn't that|isn't this|isn't it|wouldn't that be|wouldn't it be|surely|ist das nicht|ist es nicht|n'est-ce pas|"
+    "¿no es|no es|non è|is dat niet|is het niet"
+)
+"""A question that begins with these says what it asks: 'isn't that a Model 9?'."""
 IT_IS = Phrases(
     "it's|it is|it was|this is|that is|that's|should be|must be|it must be|make it|make that|is|really|actually|no|"
     "nonsense|rubbish|wrong|es ist|richtig ist|muss|das ist|c'est|es|è|het is|moet"
 )
 """With these the expert puts right what somebody else said: 'you wrote 1921, it's 1912'."""
 CONFIRMS = Phrases(
-    "fit|fits|would fit|match|matches|would match|goes with|would go with|speaks for|agrees|agree|yes|yep|right|"
-    "correct|passt|würde passen|ja|stimmt|spricht dafür|colle|oui|correspond*|encaja|sí|torna|sì|past|klopt"
+    "says so|say so|points that way|point that way|points to it|suggests|supports|would explain|explains|proves|fit|"
+    "fits|would fit|match|matches|would match|goes with|would go with|speaks for|agrees|agree|yes|yep|right|correct|"
+    "passt|würde passen|ja|stimmt|spricht dafür|colle|oui|correspond*|encaja|sí|torna|sì|past|klopt"
 )
 """Behind a guess with a question mark: it is meant all the same."""
 BUT = Phrases("but|aber|sondern|mais|pero|sino|ma|però|maar|actually|in fact|it's really|whereas|however|though")
 EXCEPTED = {
+    "others": Phrases(
+        "compar* .. my|compar* .. our|next to my|beside my|against my|like my|same as my|identical to|verglichen mit|"
+        "comparé* à la mienne|comparad* con|confrontat* con|vergeleken met"
+    ),
     "asks": Phrases("i'll ask my|i'll ask around|i'll ask at|ich frag* .. mein*|je vais demander à|ik vraag .. mijn|"
                     "no need to ask|don't ask|needn't ask|do not ask|didn't ask|i did ask|no need"),
     "takes": Phrases("after checking|having checked|let me know|let me say|let me put it|let me be clear"),
-    "if": Phrases("as if|if anything|if you ask me|if i'm not mistaken|if memory serves|if i remember|if i recall|"
+    "if": Phrases("i suppose|as if|if anything|if you ask me|if i'm not mistaken|if memory serves|if i remember|if i recall|"
     "even if|"
                   "if not|wenn ich mich|if i had to guess|if pressed|if pushed|if you look|if you zoom"),
     "history": Phrases("came out of|kam aus|sortie de|sorti de|left the works|left the factory"),
@@ -281,6 +325,13 @@ EXCEPTED = {
 }  # fmt: skip
 """Words that look like those of an act and are not."""
 
+ABOUT_IT = Phrases(
+    "is the|are the|is there|are there|is it|are they|does the|does it|do the|has it|has the|what does|what do|"
+    "what's on|what is on|what colour|how long|how wide|how big|how many|how does|which way|which side|where is|"
+    "where are|where's|where does|ist der|ist die|ist das|hat der|hat die|hat sie|welche|wo ist|est-ce que|y a-t-il|"
+    "a-t-elle|¿tiene|tiene|hay|es la|ha la|c'è|è la|zit er|heeft de|is de|is het"
+)
+"""What begins a question about the machine."""
 ITSELF = Phrases("it|there|in front|front|vorne|devant|delante|davanti|ervoor|vooraan")
 """A question with one of these is about the machine too."""
 
@@ -298,11 +349,11 @@ OF_THE_MACHINE = Phrases(
     "schuitje|spoel|hij|zij"
 )
 TO_EXPERTS = Phrases(
-    "i|we|my|our|mine|your|who|who's|can we|anyone|anybody|someone|somebody|don't you|didn't you|do you|did you|"
-    "have you|you have|you've|are you|were you|can you|could you|would you|will you|shall we|shall i|do we|have we|"
-    "did we|don't we|isn't it|wasn't it|right|no|what do you think|any ideas|any idea|could it be|might it be|"
-    "can it be|isn't that|isn't this|help|when is|ok|okay|agreed|agree|coming|meeting|wer|hat jemand|weiß jemand|"
-    "hast du|habt ihr|könnte es|qui|quelqu'un|as-tu|avez-vous|quién|alguien|tienes|tenéis|chi|qualcuno|hai|avete|"
-    "wie heeft|wie kan|wie weet|iemand|heb je|hebben jullie"
+    "i|we|my|our|mine|your|ledger|day book|number book|books|meeting|who|who's|can we|anyone|anybody|someone|"
+    "somebody|don't you|didn't you|do you|did you|have you|you have|you've|are you|were you|can you|could you|"
+    "would you|will you|shall we|shall i|do we|have we|did we|don't we|isn't it|wasn't it|right|no|what do you think|"
+    "any ideas|any idea|could it be|might it be|can it be|isn't that|isn't this|help|when is|ok|okay|agreed|agree|"
+    "coming|meeting|wer|hat jemand|weiß jemand|hast du|habt ihr|könnte es|qui|quelqu'un|as-tu|avez-vous|quién|"
+    "alguien|tienes|tenéis|chi|qualcuno|hai|avete|wie heeft|wie kan|wie weet|iemand|heb je|hebben jullie"
 )
 """Asked of the others in the group."""

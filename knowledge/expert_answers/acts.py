@@ -12,13 +12,14 @@ from knowledge.expert_answers.evidence_words import NOUNS
 from knowledge.findings import FEATURE
 
 TELLS, ASKS, NOT_OURS, TAKES, GIVES_UP, QUESTION = "tells", "asks", "not-ours", "takes", "gives-up", "question"
-OUR_BOOKS, OTHER_THINGS = "our books", "other things"
+OUR_BOOKS, OTHER_THINGS, REFERRED = "our books", "other things", "referred"
 THEIRS, OTHERS, IF, HISTORY, CHAT = "theirs", "others", "if", "history", "chat"
 
 _TABLE = (
     (NOT_OURS, words.NOT_OURS),
     (OUR_BOOKS, words.NOT_OUR),
     (OTHER_THINGS, words.NO_SEWING_MACHINES),
+    (REFERRED, words.REFERRED),
     (ASKS, words.ASKS),
     (IF, words.IF),
     (THEIRS, words.THEIRS),
@@ -50,10 +51,12 @@ def acts(parts: Sequence[Clause]) -> list[Act]:
 
 
 def _of_sentence(sentence: Iterator[Clause]) -> Iterator[Act]:
-    lasting, end = "", 0
+    lasting, begin, end = "", 0, 0
     for clause in sentence:
+        begin = begin or clause.start
         does = own = _does(clause)
-        if any(sign in clause.low[end : clause.start] for sign in _UNTIL.get(lasting, "")):
+        is_twin = lasting == OTHERS and words.TWIN.search(clause.low, begin, end) is not None
+        if any(sign in clause.low[end : clause.start] for sign in _UNTIL.get(lasting, "") + ":" * is_twin):
             lasting = ""
         end = clause.end
         if does in (TELLS, QUESTION) and lasting and not _is_back(lasting, clause):
@@ -68,10 +71,11 @@ def _of_sentence(sentence: Iterator[Clause]) -> Iterator[Act]:
 def _is_back(lasting: str, clause: Clause) -> bool:
     """Tell whether a clause speaks of the asker's machine again: 'mine is from 1920, this one is later'."""
     if lasting == OTHERS:
-        return words.THIS_ONE.search(clause.words) is not None
+        return bool(words.THIS_ONE.search(clause.words) or words.I_SAY.search(clause.words))
     if lasting == ASKS:
         return bool(words.BUT.begins(clause.words)) and words.THIS_ONE.search(clause.words) is not None
-    return lasting == THEIRS and bool(words.BUT.begins(clause.words) or words.SO.begins(clause.words))
+    backs = (words.BUT, words.SO, words.I_SAY)
+    return lasting == THEIRS and any(phrases.begins(clause.words) for phrases in backs)
 
 
 def _does(clause: Clause) -> str:
@@ -125,8 +129,8 @@ def _is_asked(act: Act, guesses: Set[int]) -> bool:
     if act.does != QUESTION or act.clause.sentence in guesses:
         return False
     asked = act.clause.words
-    is_of_it = _is_of_the_machine(act.clause) or words.ITSELF.search(asked) is not None
-    return is_of_it and words.TO_EXPERTS.search(asked) is None
+    about_it = (words.ITSELF.search(asked), words.ABOUT_IT.begins(asked))
+    return (_is_of_the_machine(act.clause) or any(about_it)) and words.TO_EXPERTS.search(asked) is None
 
 
 def question_of(told: Sequence[Act], sentences: Sequence[int]) -> str:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from knowledge.base import Knowledge
 from knowledge.candidates import Candidate
 from knowledge.expert_answers import acts, evidence
-from knowledge.expert_answers.act_words import CONFIRMS, IT_IS
+from knowledge.expert_answers.act_words import CONFIRMS, IT_IS, RHETORICAL, SO
 from knowledge.expert_answers.acts import Act
 from knowledge.expert_answers.agreeing import is_place_only, points_to
 from knowledge.expert_answers.clauses import Clause
@@ -19,6 +19,7 @@ from knowledge.expert_answers.nouns import About
 from knowledge.expert_answers.numbers import SERIAL, is_given, serials_in
 from knowledge.expert_answers.stated import MODEL, WORKS, Stated
 from knowledge.expert_answers.vocabulary import DENIES, WOULD_BE
+from knowledge.findings import OPINION
 from knowledge.tokens import find
 from knowledge.tokens.nouns import Found, SerialToken
 
@@ -33,7 +34,7 @@ _NOT_STATED = {
 class Heard:
     """What was collected on the way through an answer. `asked` is what stands before a question mark.
 
-    `guesses` are the sentences that ask 'a Model 9?'.
+    `guesses` are the sentences that ask 'a Model 9?'; `is_referred`: people who know other things are to be asked.
     """
 
     stated: list[Stated] = field(default_factory=list)
@@ -43,6 +44,7 @@ class Heard:
     unclear: list[str] = field(default_factory=list)
     asked: list[tuple[Clause, list[Stated]]] = field(default_factory=list)
     guesses: set[int] = field(default_factory=set)
+    is_referred: bool = False
 
     def of(self, kind: str) -> list[Stated]:
         """Return what was stated of one kind."""
@@ -61,7 +63,10 @@ def heard_in(told: Sequence[Act], own: str, knowledge: Knowledge, about: About) 
         does = _does(act, said, others)
         if does == acts.THEIRS:
             others = others if act.lasting else said
+        heard.is_referred |= does == acts.REFERRED and not said
         _take_in(does, act.clause, said, about, heard)
+        if does == acts.OTHERS and any(SO.begins(later.clause.words) for later in told[place + 1 :]):
+            _compare(act.clause, heard)
     heard.unclear += [f"'{_shown(clause)}': asked, not said" for clause, _ in heard.asked]
     return heard
 
@@ -81,6 +86,8 @@ def _take_in(does: str, clause: Clause, said: list[Stated], about: About, heard:
         _tell(clause, said, about, heard)
     elif does == acts.HISTORY and (piece := evidence.piece_in(clause, ())):
         heard.pieces.append(piece)
+    elif does == acts.QUESTION and RHETORICAL.begins(clause.words):
+        _tell(clause, [replace(one, denied=False) for one in said], about, heard)
     elif does == acts.QUESTION and said:
         heard.asked.append((clause, said))
         if any(one.kind != SERIAL for one in said):
@@ -93,6 +100,13 @@ def _puts_right(clause: Clause, said: Sequence[Stated], others: Sequence[Stated]
     """Tell whether a clause says something else than what somebody else is told to have said just before it."""
     differs = any(one.kind == other.kind and one.values != other.values for one in said for other in others)
     return differs and IT_IS.begins(clause.words) is not None
+
+
+def _compare(clause: Clause, heard: Heard) -> None:
+    """Keep what another machine shows, where something follows from it: 'I have the same with a receipt. So 1926.'"""
+    piece = evidence.piece_in(clause, ())
+    if piece is not None:
+        heard.pieces.append(replace(piece, kind=OPINION))
 
 
 def _mean_it(clause: Clause, about: About, heard: Heard) -> None:

@@ -13,7 +13,7 @@ from knowledge.edtf import DateSpan, EdtfError
 from knowledge.expert_answers import time_words
 from knowledge.expert_answers.calendar import calendar_dates
 from knowledge.expert_answers.clauses import Clause, Placed
-from knowledge.expert_answers.evidence_words import RESULT, SURE_CUE
+from knowledge.expert_answers.evidence_words import SURE_CUE
 from knowledge.expert_answers.names import denies
 from knowledge.expert_answers.plain import Phrases
 from knowledge.expert_answers.stated import Stated
@@ -110,11 +110,15 @@ def _is_of_a_patent(clause: Clause, time: tuple[int, int, str], mark: Placed) ->
     if mark.start < time[0]:
         led = clause.low[clause.start : mark.start]
         between = clause.low[mark.end : time[0]]
-        return RESULT.search(between) is None and (SURE_CUE.search(led) is None or _OF.match(between) is not None)
+        return _PUTS_IT.search(between) is None and (SURE_CUE.search(led) is None or _OF.match(between) is not None)
     return len(clause.low[time[1] : mark.start].split()) <= 1
 
 
-_OF = re.compile(r"\s*(?:\w+ )?(?:of|from|dated|vom|von|aus|de|du|del|van|uit)\s")
+_PUTS_IT = re.compile(
+    r"(?<![^\W_])(?:(?:puts?|dates?|makes?|places?) (?:it|this)|so|therefore|hence|thus|also|donc|quindi|por tanto|dus|"
+    r"es de|e del|est de)(?![^\W_])"
+)
+_OF = re.compile(r"\s*(?:date )?(?:of|from|dated|vom|von|aus|de|du|del|van|uit)\s")
 
 
 def _decade(words: Sequence[Word], place: int, text: str) -> str:
@@ -176,7 +180,7 @@ def _without_fillers(before: str) -> str:
     while shorter := time_words.FILLERS.without_last(before):
         if shorter == before:
             break
-        if any(one.ends(before) for one in (time_words.NOT_BEFORE, time_words.NOT_AFTER, time_words.BEFORE)):
+        if any(phrases.ends(before) for phrases, _ in _BOUNDS):
             break
         before = shorter
     return before
@@ -220,7 +224,7 @@ _OF_THAT = ((time_words.BEFORE_THAT, _before, _from), (time_words.AFTER_THAT, _f
 
 
 def _is_about(before: str, after: str) -> bool:
-    hedged = time_words.HEDGES.search(before) or _DASH.search(before)
+    hedged = time_words.HEDGES.search(before.replace("c'", "  ")) or _DASH.search(before)
     return bool(hedged or time_words.AND_SO.begins(after))
 
 

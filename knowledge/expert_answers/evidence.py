@@ -5,13 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from knowledge.expert_answers import evidence_words as words
 from knowledge.expert_answers.clauses import Clause
 from knowledge.expert_answers.dates import DATE, SALE
 from knowledge.expert_answers.plain import plain
 from knowledge.expert_answers.stated import MODEL, Stated
-from knowledge.findings import DATED_DOCUMENT, EVIDENCE, FEATURE
+from knowledge.expert_answers.vocabulary import DENIES
+from knowledge.findings import DATED_DOCUMENT, EVIDENCE, FEATURE, OPINION
 
 _SHORT_GAP = 28
 """Signs. More than that between two pieces is something else."""
@@ -50,6 +52,8 @@ def piece_in(clause: Clause, said: Sequence[Stated], before: Piece | None = None
         for kind, phrases in words.NOUNS.items()
     }
     kind = next((kind for kind in EVIDENCE if nouns.get(kind)), "")
+    if not kind and (reason := _unnamed_reason(clause, said)):
+        kind, nouns = reason.kind, {reason.kind: [reason.match]}
     if not kind:
         return None
     if kind == FEATURE and any(one.kind == "serial" for one in said) and not words.SURE_CUE.search(clause.words):
@@ -63,6 +67,30 @@ def piece_in(clause: Clause, said: Sequence[Stated], before: Piece | None = None
     facts = [one for one in said if one not in dated and one not in others]
     start, end = _extent(clause, min(m.start() for m in every), max(m.end() for m in every), facts, dated)
     return Piece(start, end, kind, dated, others)
+
+
+class _Reason(NamedTuple):
+    match: re.Match[str]
+    kind: str
+
+
+def _unnamed_reason(clause: Clause, said: Sequence[Stated]) -> _Reason | None:
+    """Return what the words say is a reason, by no noun that is known: 'going by the gizmo'."""
+    for match in words.GOES_BY.all(clause.low, clause.start, clause.end):
+        reason = _REASON.match(clause.low, match.end(), clause.end)
+        is_fact = any(one.start < (reason.end() if reason else 0) and match.end() <= one.start for one in said)
+        if reason and not is_fact and not words.NO_REASON.begins(clause.low[: clause.end], match.end()):
+            is_word = words.ACCORDING_TO.begins(match[0]) is not None
+            return _Reason(reason, OPINION if is_word else FEATURE)
+    match = words.GIVES_AWAY.search(clause.low, clause.start, clause.end)
+    gives_away = match is not None and match.start() > clause.start and not DENIES.search(clause.words)
+    return _Reason(match, FEATURE) if match and gives_away else None
+
+
+_REASON = re.compile(
+    r"\s+(?:(?:the|its|der|dem|den|die|le|la|les|el|los|las|il|i|de|het) )?[^\W\d_][\w'-]*"
+    r"(?: (?:of|de|du|del|della|der|des|von|van|di) (?:(?:the|la|el|le|de|den) )?[^\W\d_]+)?"
+)
 
 
 def belongs_to_evidence(clause: Clause, one: Stated) -> bool:

@@ -9,36 +9,40 @@ from knowledge.findings import DATED_DOCUMENT, FEATURE, LEDGER
 
 NOUNS = {
     DATED_DOCUMENT: Phrases(
-        "receipt*|guarantee|guarantee card*|warranty|warranty card*|invoice*|bill of sale|sales slip|sales ticket|"
-        "delivery note*|dated manual|manual|instruction book*|instruction leaflet*|instructions|hire purchase|"
-        "hire-purchase|agreement|contract|certificate|sales docket|docket|dated letter|quittung*|garantiekarte|"
-        "garantieschein*|garantieheft|rechnung*|kaufbeleg|kaufvertrag|lieferschein*|betriebsanleitung|anleitung|"
-        "gebrauchsanweisung|reçu*|facture*|garantie|bon de garantie|carte de garantie|mode d'emploi|recibo*|factura*|"
-        "garantía|tarjeta de garantía|manual|manual de instrucciones|ricevut*|fattur*|garanzia|scontrino|libretto|"
-        "libretto di istruzioni|bonnetje|kassabon|factuur|garantiebewijs|garantiekaart|koopakte|handleiding|"
-        "gebruiksaanwijzing|kwitantie|aankoopbon|aankoopbewijs|koopbewijs"
+        "inscription*|engraving*|engraved|pencilled|penciled|handwritten|dealer's stamp|shop stamp|date stamp|gravur|"
+        "inschrift|receipt*|guarantee|guarantee card*|warranty|warranty card*|invoice*|bill of sale|sales slip|"
+        "sales ticket|delivery note*|dated manual|manual|instruction book*|instruction leaflet*|instructions|"
+        "hire purchase|hire-purchase|agreement|contract|certificate|sales docket|docket|dated letter|quittung*|"
+        "garantiekarte|garantieschein*|garantieheft|rechnung*|kaufbeleg|kaufvertrag|lieferschein*|betriebsanleitung|"
+        "anleitung|gebrauchsanweisung|reçu*|facture*|garantie|bon de garantie|carte de garantie|mode d'emploi|"
+        "recibo*|factura*|garantía|tarjeta de garantía|manual|manual de instrucciones|ricevut*|fattur*|garanzia|"
+        "scontrino|libretto|libretto di istruzioni|bonnetje|kassabon|factuur|garantiebewijs|garantiekaart|koopakte|"
+        "handleiding|gebruiksaanwijzing|kwitantie|aankoopbon|aankoopbewijs|koopbewijs"
     ),
     LEDGER: Phrases(
-        "ledger*|page|pages|pg|pg.|p.|pp.|p|pp|register*|list|lists|listing|book|books|book of numbers|number book|"
-        "letter book|letterbook|day book|daybook|yearbook*|catalogue*|catalog*|price list*|card index|index card*|"
-        "records|works records|factory records|entry|volume|vol.|vol|folio|table|database|archive*|circular|"
-        "production cards|cards|sheet|column|row|line|drawer|*buch|*bücher|seite|s.|verzeichnis|*liste|listen|blatt|"
-        "spalte|schublade|*katalog|katalog*|kartei|karteikarte*|archiv|registre*|livre|feuille|colonne|hoja|columna|"
-        "foglio|colonna|blad|kolom|grand livre|grand-livre|catalogue|archives|fichier|registro|página|libro|"
-        "libro mayor|lista|catálogo|archivo|pagina|elenco|libro mastro|mastro|catalogo|schedario|archivio|grootboek|"
-        "bladzijde|blz.|blz|*lijst|*boek|catalogus|archief"
+        "card|minutes|gazette|newspaper*|newsletter*|journal|magazine|article|advert*|brochure*|leaflet*|diary|"
+        "notebook*|bulletin|inventory|zeitung|zeitschrift|anzeige|prospekt|dépliant|folleto|anuncio|opuscolo|krant|"
+        "folder|ledger*|page|pages|pg|pg.|p.|pp.|p|pp|register*|list|lists|listing|book|books|book of numbers|"
+        "number book|letter book|letterbook|day book|daybook|yearbook*|catalogue*|catalog*|price list*|card index|"
+        "index card*|records|works records|factory records|entry|volume|vol.|vol|folio|table|database|archive*|"
+        "circular|production cards|cards|sheet|column|row|line|drawer|*buch|*bücher|seite|s.|verzeichnis|*liste|"
+        "listen|blatt|spalte|schublade|*katalog|katalog*|kartei|karteikarte*|archiv|registre*|livre|feuille|colonne|"
+        "hoja|columna|foglio|colonna|blad|kolom|grand livre|grand-livre|catalogue|archives|fichier|registro|página|"
+        "libro|libro mayor|lista|catálogo|archivo|pagina|elenco|libro mastro|mastro|catalogo|schedario|archivio|"
+        "grootboek|bladzijde|blz.|blz|*lijst|*boek|catalogus|archief"
     ),
     FEATURE: Phrases(
-        "wooden case|bentwood case|shuttle*|bobbin*|decal*|bed|needle*|tension|tensioner|presser|foot|badge|"
-        "handwheel|hand wheel|balance wheel|flywheel|spool pin*|faceplate|face plate|slide plate*|cover plate|"
-        "stitch plate|gold*|ornament*|transfer*|lettering|paint|paintwork|finish|pillar|arm|crank|treadle|base|motor|"
-        "hook|feed dog*|bobbin winder|winder|plate|castings|casting|stitch lever|stitch length|stitch regulator|"
-        "regulator|knob|stamping*|digits|leading zero|prefix|letter|screw*|thread guide|thread take-up|take-up|shank|"
-        "reverse lever|zigzag|bett|schiffchen*|spule*|spulenkapsel|abziehbild*|nadel*|spannung|grundplatte|handrad|"
-        "*greifer|greifer|verzierung*|dekor*|plakette|stichplatte|stellig|buchstabe*|navette|canette|décor*|aiguille|"
-        "socle|volant|plaque|plateau|lanzadera|canilla|bobina|aguja|calcomanía*|decoración|volante|navetta|spolina|"
-        "ago|decoraz*|decalcomani*|volantino|basamento|placchetta|schuitje|spoel*|naald*|versiering*|handwiel|"
-        "grijper|voetplaat|embleem"
+        "patent*|brevet*|octrooi*|wooden case|bentwood case|*wheel|*wheels|gear*|spoke*|lever*|lid|boss|tray|legs|"
+        "plaque|nameplate|paintjob|shuttle*|shutle*|shuttel*|bobin*|bobbin*|decal*|bed|needle*|tension|tensioner|"
+        "presser|foot|badge|handwheel|hand wheel|balance wheel|flywheel|spool pin*|faceplate|face plate|slide plate*|"
+        "cover plate|stitch plate|gold*|ornament*|transfer*|lettering|paint|paintwork|finish|pillar|arm|crank|"
+        "treadle|base|motor|hook|feed dog*|bobbin winder|winder|plate|castings|casting|stitch lever|stitch length|"
+        "stitch regulator|regulator|knob|stamping*|digits|leading zero|prefix|letter|screw*|thread guide|"
+        "thread take-up|take-up|shank|reverse lever|zigzag|bett|schiffchen*|spule*|spulenkapsel|abziehbild*|nadel*|"
+        "spannung|grundplatte|handrad|*greifer|greifer|verzierung*|dekor*|plakette|stichplatte|stellig|buchstabe*|"
+        "navette|canette|décor*|aiguille|socle|volant|plaque|plateau|lanzadera|canilla|bobina|aguja|calcomanía*|"
+        "decoración|volante|navetta|spolina|ago|decoraz*|decalcomani*|volantino|basamento|placchetta|schuitje|spoel*|"
+        "*plaat|*plaatje|naald*|versiering*|handwiel|grijper|voetplaat|embleem"
     ),
 }
 CUE = Phrases(
@@ -65,7 +69,7 @@ FOLLOWS = re.compile(
     r"por tanto|dus)(?![^\W_])"
 )
 """What follows from evidence is none of it."""
-MISTAKEN = Phrases("misread|overlooked|wrong page|wrong line|verlesen|mal lu|leí mal|letto male|verkeerd gelezen")
+MISTAKEN = Phrases("reground|repainted|sanded|swapped|transposed|mixed up|add|dropped a|left out|misread|overlooked|wrong page|wrong line|verlesen|mal lu|leí mal|letto male|verkeerd gelezen")
 """A clause that speaks of a slip is no evidence."""
 NO_EVIDENCE = Phrases(
     "no|not by|not the|without|despite|in spite of|replaced|replacement|missing|non-original|reproduction|never mind|"
@@ -73,7 +77,34 @@ NO_EVIDENCE = Phrases(
     "a pesar de|senza|nonostante|zonder|ondanks|geen"
 )
 """A noun behind these is nothing that the expert goes by."""
-SURE_CUE = Phrases("by|according to|as per|per|judging by|see|laut|d'après|selon|según|secondo|volgens")
+SURE_CUE = Phrases(
+    "by|according to|as per|per|judging by|see|because of|because|por|par|durch|door|laut|d'après|selon|según|"
+    "secondo|volgens"
+)
+GOES_BY = Phrases(
+    "going by|go by|goes by|going on|judging by|judging from|to judge by|to judge from|according to|as per|based on|"
+    "on the basis of|on the strength of|because of|on account of|in view of|by the|by its|by their|by this|by that|"
+    "by these|by those|by her|by his|laut|anhand|aufgrund|auf grund|wegen|gemäß|erkennbar an|erkennbar am|"
+    "zu erkennen an|zu erkennen am|zu sehen an|zu sehen am|d'après|selon|vu le|vu la|vu les|à cause de|à cause du|"
+    "reconnaissable à|reconnaissable au|se reconnaît à|por el|por la|por los|por las|según|a juzgar por|"
+    "se reconoce por|secondo|in base a|a giudicare da*|dal tipo di|si riconosce da*|visto il|vista la|viste le|"
+    "visti i|volgens|gezien|op grond van|blijkens|te zien aan|te herkennen aan|vanwege"
+)
+"""What stands behind these is what the expert goes by, whatever it is called: see NO_REASON."""
+ACCORDING_TO = Phrases("according to|as per|laut|gemäß|d'après|selon|según|secondo|volgens")
+"""Of these, what follows may be anybody's word."""
+NO_REASON = Phrases(
+    "way|look of it|looks of it|end of|end|time|middle of|beginning of|start of|then|war|same|works at|works in|"
+    "works|firm|company|factory|makers|seller|bot|asker|owner|people|year*|summer|winter|spring|autumn|early|late|"
+    "mid|turn of|him|her|me|you|them|us|lui|elle|mir|ihm|ihr|fin de|final de|mí|me|lei|hem|haar|mij"
+)
+"""Behind GOES_BY these are none."""
+GIVES_AWAY = Phrases(
+    "gives it away|give it away|gives them away|gave it away|says so|say so|proves it|prove it|settles it|decides it|"
+    "is the clue|are the clue|is the giveaway|tells me|told me|is typical|are typical|verrät es|verrät sie|la trahit|"
+    "le trahit|la delata|lo delata|la tradisce|lo tradisce|verraadt het"
+)
+"""What stands before these is what the expert goes by."""
 RESULT = re.compile(
     r"(?<![^\W_])(?:so|therefore|hence|thus|it's|it is|its an?|this is|that's|that is|i'd say|i would say|i make it|"
     r"makes it|it has to be|it must be|must be|has to be|"
@@ -86,7 +117,7 @@ RESULT = re.compile(
 """What leads from evidence to what follows from it: 'boat shuttle so it's a Model 3'."""
 
 _BOOKS = (
-    r"(?:catalogue|catalog|price ?list|brochure|leaflet|booklet|circular|edition|book|magazine|article|advert\w*|ad|"
+    r"(?:catalogue|catalog|price ?list|brochure|leaflet|booklet|circular|edition|meeting|auction|exhibition|survey|letter|book|magazine|article|advert\w*|ad|"
     r"newsletter|list|register|directory|yearbook|katalog|preisliste|prospekt|jahrbuch|buch|tarif|prospectus|libro|"
     r"listino|catalogo|catalogus|prijslijst|boek)"
 )
@@ -114,7 +145,7 @@ _OWN_BOOKS = (
     r"registr[oi]|libr[oi]|lista|elenco|livre)"
 )
 NAMED_AFTER = re.compile(
-    rf"(?:'s?)? (?:works'? |factory |firm's |dealers?'? |price |number |day |letter )*{_OWN_BOOKS}s?(?![^\W_])"
+    rf"(?:'s?)? (?:works'? |factory |firm's |dealers?'? |price |number |day |letter |(?!see |the |by |per |in |from |and |says |on )[^\W\d_]+ )*{_OWN_BOOKS}s?(?![^\W_])"
 )
 """What follows a name that is the name of a book: 'the Brackwater day book'."""
 NAMED_BEFORE = re.compile(

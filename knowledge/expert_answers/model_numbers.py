@@ -12,6 +12,7 @@ from knowledge.hearing.numbers import value
 
 _BEFORE_NUMBER = (
     r"(?:(?<![^\W_])(?:a|an|the|ein|eine|einen|einer|une|un|una|la|le|el|il|een|de|die|der|das|be|nr|no)\.? |"
+    r"(?<![^\W_])m\.? ?|"
     r"^(?:it's |its |is ))"
 )
 _BEHIND_NUMBER = (
@@ -22,7 +23,7 @@ _BEHIND_NUMBER = (
 
 
 _OF_DIGITS = re.compile(
-    r"(?<![^\W_])(?:read|reads|digits?|letters?|figures?|zero|number|nummer|ziffer\w*|buchstabe\w*|lettre|chiffre|"
+    r"(?<![^\W_])(?:misread|last figure|read|reads|digits?|letters?|figures?|zero|number|nummer|ziffer\w*|buchstabe\w*|lettre|chiffre|"
     r"cifra|"
     r"cijfer|an? [b-hj-z]|the [a-z]|the \d|at the (?:end|start|beginning)|in front|his|her|their)(?![^\W_])"
 )
@@ -39,13 +40,18 @@ def _stands_first(clause: Clause) -> bool:
     return begins or _NAMED_MODEL.search(before) is not None
 
 
+def _sentence_start(clause: Clause) -> int:
+    return max((clause.low.rfind(sign, 0, clause.start) for sign in ".!?\n"), default=-1) + 1
+
+
 def numbered(clause: Clause, models: Mapping[str, tuple[str, ...]]) -> Iterator[Stated]:
     """Yield models named by their number alone: 'it's a 9H', 'the 23'."""
+    sentence = clause.low[_sentence_start(clause) : clause.end]
     for name, ids in models.items():
         first, _, number = name.partition(" ")
         if first.rstrip(".") not in MODEL_WORDS or not number[:1].isdigit() or len(number) > 5:
             continue
-        if number.isdigit() and _OF_DIGITS.search(clause.words):
+        if number.isdigit() and _OF_DIGITS.search(sentence):
             continue
         edge = _BEHIND_NUMBER if number.isdigit() else ""
         lead = _BEFORE_NUMBER if number.isdigit() else r"(?<![^\W_])"

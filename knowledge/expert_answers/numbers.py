@@ -12,7 +12,7 @@ from knowledge.expert_answers.vocabulary import AND_GIVEN, LIKENESS, MINE, NOT_G
 from knowledge.tokens.nouns import Found, SerialToken
 
 SERIAL = "serial"
-_YEAR = re.compile(r"1[789]\d\d")
+_YEAR = re.compile(r"(?:q[1-4] )?1[789]\d\d", re.IGNORECASE)
 """Said by itself it is a year, whatever letter is spoken of beside it."""
 _TO = re.compile(r"\s*(?:-|–|to|bis|through|until|till|a|al|tot)\s*")
 _AND = re.compile(r"\s*(?:and|und|et|en|y|e)\s*")

@@ -133,7 +133,7 @@ def _agreed(facts: Understood, heard: Heard) -> Understood:
 def _of_kind(facts: Understood, told: Sequence[Act], heard: Heard, own: str, all_denied: bool) -> Understood:
     does = {act.does for act in told}
     asked = acts.for_the_asker(told, heard.guesses)
-    if acts.NOT_OURS in does or (all_denied and not facts.tells):
+    if acts.NOT_OURS in does or heard.is_referred or (all_denied and not facts.tells):
         facts, kind = Understood(NOT_OURS), NOT_OURS
     elif asked:
         kind = ASK_BACK

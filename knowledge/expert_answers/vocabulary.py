@@ -17,12 +17,13 @@ SOLD = Phrases(
 """A day on which something else was done with the machine than making it."""
 
 DENIES = Phrases(
-    "not|isn't|is not|wasn't|was not|can't be|cannot be|can not be|couldn't be|could not be|won't be|never|"
-    "rather than|instead of|ruled out|rules out|rule out|anything but|nor|neither|definitely not|certainly not|"
-    "wrong about|mistaken about|forget|forget about|not convinced by|nothing to do with|unrelated to|nichts mit|"
-    "nichts zu tun mit|rien à voir avec|nada que ver con|niente a che fare con|niets te maken met|not a|not the|"
-    "not an|no|doubt|i doubt|nicht|kein|keine|keinesfalls|niemals|statt|anstatt|pas|jamais|plutôt que|au lieu de|"
-    "n'est pas|no es|nunca|en vez de|en lugar de|non|non è|mai|invece di|niet|geen|nooit|in plaats van"
+    "nobody|no one|niemand|personne|nadie|nessuno|not|isn't|is not|wasn't|was not|can't be|cannot be|can not be|"
+    "couldn't be|could not be|won't be|never|rather than|instead of|ruled out|rules out|rule out|anything but|nor|"
+    "neither|definitely not|certainly not|wrong about|mistaken about|forget|forget about|not convinced by|"
+    "nothing to do with|unrelated to|nichts mit|nichts zu tun mit|rien à voir avec|nada que ver con|"
+    "niente a che fare con|niets te maken met|not a|not the|not an|no|doubt|i doubt|nicht|kein|keine|keinesfalls|"
+    "niemals|statt|anstatt|pas|jamais|plutôt que|au lieu de|n'est pas|no es|nunca|en vez de|en lugar de|non|non è|"
+    "mai|invece di|niet|geen|nooit|in plaats van"
 )
 DENIED = Phrases(
     "is wrong|was wrong|are wrong|is out|is ruled out|is excluded|can be excluded|is impossible|is nonsense|"
