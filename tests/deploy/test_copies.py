@@ -14,6 +14,7 @@ from pathlib import Path
 
 import pytest
 
+from bot.forgetting import forget
 from bot.journal import open_journal
 from deploy.copies import CopyError, check, make
 from knowledge.errors import BedstampError
@@ -149,6 +150,21 @@ def test_on_a_full_disk_no_half_copy_stays_and_no_older_one_goes(store, tmp_path
 
 
 # --- how long they are kept
+
+
+def test_after_somebody_was_forgotten_a_copy_that_stays_alone_leaves_nothing_of_them(store, tmp_path) -> None:
+    mail = b"From: Hester Quill <hester@example.org>\nMessage-ID: <q@example.org>\n\nHow old is K204117?"
+    with open_journal(store) as journal:
+        id_ = journal.receive("mail", "<q@example.org>", mail, NOW)
+        assert id_
+        journal.handled(id_, person="mail:hester@example.org", now=NOW)
+    old = make(store, tmp_path / "copies", now=NOW)
+    assert b"hester@" in old.read_bytes()
+    with open_journal(store) as journal:
+        forget(journal, "mail:hester@example.org")
+    make(store, tmp_path / "copies", days=0, now=NOW + timedelta(hours=1))
+    (left,) = (tmp_path / "copies").iterdir()
+    assert b"hester" not in left.read_bytes().lower()
 
 
 def ages(folder: Path) -> list[int]:

@@ -227,7 +227,7 @@ def test_by_mail_what_may_go_out_twice_has_the_same_message_id_and_the_rest_goes
             servers.deliver(question("K204119", "later"), DESK)
             servers.wait_for_mails("later@example.org", 1)
             program.kill()
-        put_back(copy, store, now=datetime.now(UTC) - timedelta(minutes=1))  # so that the wait of the queued one is over
+        put_back(copy, store, now=datetime.now(UTC) - timedelta(minutes=1))  # the wait of the queued one is over
         with bot_on(servers, tmp_path):
             servers.deliver(question("K204120", "new"), DESK)
             counts = {"done": 1, "queued": 2, "later": 2, "new": 1}
