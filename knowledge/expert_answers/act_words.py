@@ -9,6 +9,9 @@ from knowledge.expert_answers.plain import Phrases
 
 _THE_ASKER = "him|her|them|the owner|the asker|the lady|the chap|the person|the poster|the member"
 ASKS = Phrases(
+    "|".join(f"{one} {must}" for one in f"he|she|they|{_THE_ASKER}".split("|") for must in
+             ("should", "ought to", "needs to", "need to", "has to")),
+    "then we know|then we'll know|then i can tell|then i'll know|servono|servirebbero",
     "let him|let her|let them|have him|have her|have them|get him|get her|get them|he should|she should|they should|"
     "picture .. from them|photo .. from them|somebody get a|someone get a",
     "if he tell*|if she tell*|if they tell*|if he send*|if she send*|if they send*|if he show*|if she show*|"
@@ -49,7 +52,8 @@ ASKS = Phrases(
 _WE_DO = (
     "do|cover|covered|handle|deal|dealt|collect|follow|treat|touch|keep|look after|work on|work with|concern"
 )
-_OTHER = "another|a different|different|some other|some|a foreign|an unknown|unknown|someone else's|somebody else's"
+_OTHER = "another|a different|different|some other|a foreign|an unknown|unknown|someone else's|somebody else's"
+_FIRMS = "brand|make|maker|firm|company|manufacturer|hobby|club|trade"
 _OTHERS_TRADE = "people|club|forum|group|crowd|folk|folks|collectors|specialists|museum|enthusiasts"
 NOT_OURS = Phrases(
     "|".join(f"we {no} .. {verb}" for no in ("don't", "do not", "never", "no longer", "only", "just", "aren't")
@@ -57,8 +61,7 @@ NOT_OURS = Phrases(
     "we only know|we only have|we specialise in|we specialize in|we do .. only|we cover .. only|"
     "we do .. and nothing else|not .. one we|not .. make we|not .. what we|nothing we|no .. we know|not something we|"
     "not a make|not one for us",
-    "|".join(f"{one} {what}" for one in _OTHER.split("|") for what in
-             "brand|make|maker|firm|company|manufacturer|hobby|club|trade".split("|") if f"{one} {what}" != "some make"),
+    "|".join(f"{one} {what}" for one in _OTHER.split("|") for what in _FIRMS.split("|")),
     "isn't covered|not covered|isn't .. covered|not for this|nothing for this|nobody .. our|never .. ours",
     "outside the .. makers|outside the .. firms|wrong address|an import|embroidery computer|outside our scope|"
     "out of scope|outside our|beyond our|not in our remit|off topic|off-topic|wrong group|wrong club|wrong forum|"
@@ -272,7 +275,7 @@ _PICTURES = (
     "foto* bild* aufnahme* cliché* imagen* immagin* afbeelding*"
 ).split()
 A_PICTURE = Phrases(
-    "|".join(f"{what} {of}" for what in _PICTURES for of in ("of", "from", "von", "vom", "van", "de", "du", "di", "del")),
+    "|".join(f"{what} {of}" for what in _PICTURES for of in "of from von vom van de du di del".split()),
     "|".join(f"{one} one" for one in "better clearer sharper closer larger bigger".split()),
     *(f"{one} {what}|{one} . {what}" for one in _ONE_MORE for what in _PICTURES))
 """Together with a word of WANTED: the asker is to send one."""
@@ -289,8 +292,9 @@ RHETORICAL = Phrases(
 )
 """A question that begins with these says what it asks: 'isn't that a Model 9?'."""
 IT_IS = Phrases(
-    "it's|it is|it was|this is|that is|that's|should be|must be|it must be|make it|make that|is|really|actually|no|"
-    "nonsense|rubbish|wrong|es ist|richtig ist|muss|das ist|c'est|es|è|het is|moet"
+    "in truth|in fact|in reality|actually it's|it's|it is|it was|this is|that is|that's|should be|must be|it must be|"
+    "make it|make that|is|really|actually|no|nonsense|rubbish|wrong|es ist|richtig ist|muss|das ist|c'est|es|è|"
+    "het is|moet"
 )
 """With these the expert puts right what somebody else said: 'you wrote 1921, it's 1912'."""
 CONFIRMS = Phrases(
@@ -301,6 +305,7 @@ CONFIRMS = Phrases(
 """Behind a guess with a question mark: it is meant all the same."""
 BUT = Phrases("but|aber|sondern|mais|pero|sino|ma|però|maar|actually|in fact|it's really|whereas|however|though")
 EXCEPTED = {
+    "theirs": Phrases("you ask me|would you believe|you see|you can see|wenn du mich fragst"),
     "others": Phrases(
         "compar* .. my|compar* .. our|next to my|beside my|against my|like my|same as my|identical to|verglichen mit|"
         "comparé* à la mienne|comparad* con|confrontat* con|vergeleken met"
@@ -308,9 +313,10 @@ EXCEPTED = {
     "asks": Phrases("i'll ask my|i'll ask around|i'll ask at|ich frag* .. mein*|je vais demander à|ik vraag .. mijn|"
                     "no need to ask|don't ask|needn't ask|do not ask|didn't ask|i did ask|no need"),
     "takes": Phrases("after checking|having checked|let me know|let me say|let me put it|let me be clear"),
-    "if": Phrases("i suppose|as if|if anything|if you ask me|if i'm not mistaken|if memory serves|if i remember|if i recall|"
-    "even if|"
-                  "if not|wenn ich mich|if i had to guess|if pressed|if pushed|if you look|if you zoom"),
+    "if": Phrases(
+        "i suppose|as if|if anything|if you ask me|if i'm not mistaken|if memory serves|if i remember|if i recall|"
+        "even if|if not|wenn ich mich|if i had to guess|if pressed|if pushed|if you look|if you zoom"
+    ),
     "history": Phrases("came out of|kam aus|sortie de|sorti de|left the works|left the factory"),
     "our books": Phrases(
         "our ledger*|our list*|our book*|our record*|our register*|our archive*|our files|our notes|our card*|"
@@ -325,6 +331,13 @@ EXCEPTED = {
 }  # fmt: skip
 """Words that look like those of an act and are not."""
 
+GETS = Phrases("get the|get a|get me|please get")
+"""A clause that begins with these asks for what only the asker has."""
+HOW_MANY = Phrases(
+    "how many|how long is|how wide|how big|what colour is|does it|is there a|are there any|has it got|combien de|"
+    "wie viele|cuántas|cuántos|quante|quanti|hoeveel"
+)
+"""A sentence that begins with these is a question, with and without its sign."""
 ABOUT_IT = Phrases(
     "is the|are the|is there|are there|is it|are they|does the|does it|do the|has it|has the|what does|what do|"
     "what's on|what is on|what colour|how long|how wide|how big|how many|how does|which way|which side|where is|"

@@ -84,13 +84,19 @@ def _does(clause: Clause) -> str:
     for does, phrases in _TABLE:
         if phrases.search(clause.low, clause.start, clause.end) and not _is_excepted(does, clause):
             return NOT_OURS if does in (OUR_BOOKS, OTHER_THINGS) else does
-    if clause.is_question:
+    if clause.is_question or (words.HOW_MANY.begins(clause.words) and _begins_a_sentence(clause)):
         return QUESTION
     return TAKES if words.MERE_TAKES.is_all_of(clause.words) else TELLS
 
 
+def _begins_a_sentence(clause: Clause) -> bool:
+    return clause.low[: clause.start].rstrip()[-1:] in ("", ".", "!", "?")
+
+
 def _asks_for_more(clause: Clause) -> bool:
     """Tell whether a picture or something about the machine is wanted: 'another photo would be useful'."""
+    if words.GETS.begins(clause.words):
+        return True
     if words.WANTED.search(clause.words) and words.A_PICTURE.search(clause.words):
         return True
     if words.NOT_NEEDED.search(clause.words):

@@ -25,7 +25,8 @@ _MONTHS = re.compile(
     r"(?P<year>1[789]\d\d)(?!\d)"
 )
 _SHORT_RANGE = re.compile(
-    r"(?<![\w./-])(?P<first>1[789]\d\d)(?: ?[-–/] ?| (?:or|oder|ou|o|of) )'?(?P<last>\d{1,2})(?![\d.]|(?: ?[-/.])\d)"
+    r"(?<![\w./-])(?P<first>1[789]\d\d)(?: ?[-–/] ?| (?:or|oder|ou|o|of|to|bis|a|al|tot) )'?(?P<last>\d{1,2})"
+    r"(?![\d.]|(?: ?[-/.])\d)"
 )
 _MONTH_YEAR = re.compile(r"(?<![\w./-])(\d{1,2})/(1[789]\d\d)(?!\d)")
 

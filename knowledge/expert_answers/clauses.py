@@ -15,6 +15,8 @@ _END = re.compile(r"[.!?…]+(?=[\s\"')\]]|\Z)|\n+|\.{2,}|[\U0001f300-\U0001faff
 _PAUSE = re.compile(
     r"[,;:](?=\D|\Z)|[()\[\]—]|(?<=\s)[-–]{1,3}(?=\s)|--+|->|=>|→|(?<=\s)[/|=](?=\s)"
     r"|(?<![^\W_])(?:but|sondern|mais|pero|sino|maar|bensi)(?![^\W_])"
+    r"|(?<=\w\s)so(?= (?:it|it's|this|he|she|not|i|i'd|we|must|made|built|probably|before|after|later|earlier|an?|"
+    r"yours|\d{4})(?![^\W_]))"
 )
 _SHORT = frozenset(
     "p pp pg vol fol s st no nr num nos c ca circa approx abt mod ser z b u a i d h e g bl blz pag pags cf vgl bzw ed "

@@ -19,7 +19,7 @@ from knowledge.expert_answers.nouns import About
 from knowledge.expert_answers.numbers import SERIAL, is_given, serials_in
 from knowledge.expert_answers.stated import MODEL, WORKS, Stated
 from knowledge.expert_answers.vocabulary import DENIES, WOULD_BE
-from knowledge.findings import OPINION
+from knowledge.findings import FEATURE, OPINION
 from knowledge.tokens import find
 from knowledge.tokens.nouns import Found, SerialToken
 
@@ -28,6 +28,10 @@ _NOT_STATED = {
     acts.HISTORY: "not said of this one machine",
 }
 """Why a fact in a clause is not taken for one of this machine, where that should be shown."""
+
+
+_LEAD = 24
+"""Signs at the beginning of a clause, in which 'it's' stands."""
 
 
 @dataclass(slots=True)
@@ -65,8 +69,8 @@ def heard_in(told: Sequence[Act], own: str, knowledge: Knowledge, about: About) 
             others = others if act.lasting else said
         heard.is_referred |= does == acts.REFERRED and not said
         _take_in(does, act.clause, said, about, heard)
-        if does == acts.OTHERS and any(SO.begins(later.clause.words) for later in told[place + 1 :]):
-            _compare(act.clause, heard)
+        if does == acts.OTHERS:
+            _compare(act.clause, any(SO.begins(later.clause.words) for later in told[place + 1 :]), heard)
     heard.unclear += [f"'{_shown(clause)}': asked, not said" for clause, _ in heard.asked]
     return heard
 
@@ -99,13 +103,13 @@ def _take_in(does: str, clause: Clause, said: list[Stated], about: About, heard:
 def _puts_right(clause: Clause, said: Sequence[Stated], others: Sequence[Stated]) -> bool:
     """Tell whether a clause says something else than what somebody else is told to have said just before it."""
     differs = any(one.kind == other.kind and one.values != other.values for one in said for other in others)
-    return differs and IT_IS.begins(clause.words) is not None
+    return differs and IT_IS.search(clause.words[:_LEAD]) is not None
 
 
-def _compare(clause: Clause, heard: Heard) -> None:
-    """Keep what another machine shows, where something follows from it: 'I have the same with a receipt. So 1926.'"""
+def _compare(clause: Clause, something_follows: bool, heard: Heard) -> None:
+    """Keep what is known of another machine: 'Mine has a receipt', 'I have the same with a round foot. So 1926.'"""
     piece = evidence.piece_in(clause, ())
-    if piece is not None:
+    if piece is not None and (something_follows or piece.kind != FEATURE):
         heard.pieces.append(replace(piece, kind=OPINION))
 
 

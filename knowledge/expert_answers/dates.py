@@ -197,7 +197,7 @@ def _bounded(text: str, before: str, after: str) -> str:
     return f"{text}/.." if text.isdecimal() and _AND_ON.match(after) else text
 
 
-_AND_ON = re.compile(r"\s*(?:\+|plus|on)(?=\W*\Z| (?:they|we|it|all)(?![^\W_]))")
+_AND_ON = re.compile(r"\s*(?:\+|plus|on)(?=\W*\Z| (?:they|we|all)(?![^\W_]))")
 
 
 def _from(span: DateSpan) -> str:
@@ -224,8 +224,12 @@ _OF_THAT = ((time_words.BEFORE_THAT, _before, _from), (time_words.AFTER_THAT, _f
 
 
 def _is_about(before: str, after: str) -> bool:
-    hedged = time_words.HEDGES.search(before.replace("c'", "  ")) or _DASH.search(before)
+    hedged = time_words.HEDGES.search(_NO_HEDGES.sub(" ", before)) or _DASH.search(before)
     return bool(hedged or time_words.AND_SO.begins(after))
+
+
+_NO_HEDGES = re.compile(r"c'|(?<![\w'])(?!(?:i|or|would|to|let's|can|could|we) )[^\W\d_]+ say (?!about|around)")
+"""What only looks like one: "c'est", and 'the decals say'."""
 
 
 def _about(text: str) -> str:

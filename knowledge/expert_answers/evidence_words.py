@@ -9,15 +9,16 @@ from knowledge.findings import DATED_DOCUMENT, FEATURE, LEDGER
 
 NOUNS = {
     DATED_DOCUMENT: Phrases(
-        "inscription*|engraving*|engraved|pencilled|penciled|handwritten|dealer's stamp|shop stamp|date stamp|gravur|"
-        "inschrift|receipt*|guarantee|guarantee card*|warranty|warranty card*|invoice*|bill of sale|sales slip|"
-        "sales ticket|delivery note*|dated manual|manual|instruction book*|instruction leaflet*|instructions|"
-        "hire purchase|hire-purchase|agreement|contract|certificate|sales docket|docket|dated letter|quittung*|"
-        "garantiekarte|garantieschein*|garantieheft|rechnung*|kaufbeleg|kaufvertrag|lieferschein*|betriebsanleitung|"
-        "anleitung|gebrauchsanweisung|reçu*|facture*|garantie|bon de garantie|carte de garantie|mode d'emploi|"
-        "recibo*|factura*|garantía|tarjeta de garantía|manual|manual de instrucciones|ricevut*|fattur*|garanzia|"
-        "scontrino|libretto|libretto di istruzioni|bonnetje|kassabon|factuur|garantiebewijs|garantiekaart|koopakte|"
-        "handleiding|gebruiksaanwijzing|kwitantie|aankoopbon|aankoopbewijs|koopbewijs"
+        "reciept*|inscription*|engraving*|engraved|pencilled|penciled|handwritten|dealer's stamp|shop stamp|"
+        "date stamp|gravur|inschrift|receipt*|guarantee|guarantee card*|warranty|warranty card*|invoice*|"
+        "bill of sale|sales slip|sales ticket|delivery note*|dated manual|manual|instruction book*|"
+        "instruction leaflet*|instructions|hire purchase|hire-purchase|agreement|contract|certificate|sales docket|"
+        "docket|dated letter|quittung*|garantiekarte|garantieschein*|garantieheft|rechnung*|kaufbeleg|kaufvertrag|"
+        "lieferschein*|betriebsanleitung|anleitung|gebrauchsanweisung|reçu*|facture*|garantie|bon de garantie|"
+        "carte de garantie|mode d'emploi|recibo*|factura*|garantía|tarjeta de garantía|manual|"
+        "manual de instrucciones|ricevut*|fattur*|garanzia|scontrino|libretto|libretto di istruzioni|bonnetje|"
+        "kassabon|factuur|garantiebewijs|garantiekaart|koopakte|handleiding|gebruiksaanwijzing|kwitantie|aankoopbon|"
+        "aankoopbewijs|koopbewijs"
     ),
     LEDGER: Phrases(
         "card|minutes|gazette|newspaper*|newsletter*|journal|magazine|article|advert*|brochure*|leaflet*|diary|"
@@ -69,7 +70,10 @@ FOLLOWS = re.compile(
     r"por tanto|dus)(?![^\W_])"
 )
 """What follows from evidence is none of it."""
-MISTAKEN = Phrases("reground|repainted|sanded|swapped|transposed|mixed up|add|dropped a|left out|misread|overlooked|wrong page|wrong line|verlesen|mal lu|leí mal|letto male|verkeerd gelezen")
+MISTAKEN = Phrases(
+    "reground|repainted|sanded|swapped|transposed|mixed up|add|dropped a|left out|misread|overlooked|wrong page|"
+    "wrong line|verlesen|mal lu|leí mal|letto male|verkeerd gelezen"
+)
 """A clause that speaks of a slip is no evidence."""
 NO_EVIDENCE = Phrases(
     "no|not by|not the|without|despite|in spite of|replaced|replacement|missing|non-original|reproduction|never mind|"
@@ -117,7 +121,8 @@ RESULT = re.compile(
 """What leads from evidence to what follows from it: 'boat shuttle so it's a Model 3'."""
 
 _BOOKS = (
-    r"(?:catalogue|catalog|price ?list|brochure|leaflet|booklet|circular|edition|meeting|auction|exhibition|survey|letter|book|magazine|article|advert\w*|ad|"
+    r"(?:catalogue|catalog|price ?list|brochure|leaflet|booklet|circular|edition|meeting|auction|exhibition|survey|"
+    r"letter|book|magazine|article|advert\w*|ad|"
     r"newsletter|list|register|directory|yearbook|katalog|preisliste|prospekt|jahrbuch|buch|tarif|prospectus|libro|"
     r"listino|catalogo|catalogus|prijslijst|boek)"
 )
@@ -145,7 +150,8 @@ _OWN_BOOKS = (
     r"registr[oi]|libr[oi]|lista|elenco|livre)"
 )
 NAMED_AFTER = re.compile(
-    rf"(?:'s?)? (?:works'? |factory |firm's |dealers?'? |price |number |day |letter |(?!see |the |by |per |in |from |and |says |on )[^\W\d_]+ )*{_OWN_BOOKS}s?(?![^\W_])"
+    r"(?:'s?)? (?:works'? |factory |firm's |dealers?'? |price |number |day |letter |"
+    rf"(?!see |the |by |per |in |from |and |says |on )[^\W\d_]+ )*{_OWN_BOOKS}s?(?![^\W_])"
 )
 """What follows a name that is the name of a book: 'the Brackwater day book'."""
 NAMED_BEFORE = re.compile(

@@ -23,8 +23,8 @@ _BEHIND_NUMBER = (
 
 
 _OF_DIGITS = re.compile(
-    r"(?<![^\W_])(?:misread|last figure|read|reads|digits?|letters?|figures?|zero|number|nummer|ziffer\w*|buchstabe\w*|lettre|chiffre|"
-    r"cifra|"
+    r"(?<![^\W_])(?:misread|last figure|read|reads|digits?|letters?|figures?|zero|number|nummer|"
+    r"ziffer\w*|buchstabe\w*|lettre|chiffre|cifra|"
     r"cijfer|an? [b-hj-z]|the [a-z]|the \d|at the (?:end|start|beginning)|in front|his|her|their)(?![^\W_])"
 )
 """Where single numbers are those stamped: 'his 6 is an 8'."""

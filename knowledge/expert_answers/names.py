@@ -41,7 +41,7 @@ def names_in(clause: Clause, names: Names, before: Clause | None = None) -> list
         makers += _mentioned(before, _apart(names)[0])
     beside = numbered_beside(makers, clause.low[: clause.end], names.models)
     found |= {one for one in beside if one.start >= clause.start}
-    longest = _longest(found)
+    longest = [_with_its_variant(one, clause.low, names) for one in _longest(found)]
     longest += numbered_in_words(clause, names.models)
     longest += unknown_numbers(clause, longest)
     return sorted((_judged(clause, one) for one in longest if not _is_other(clause, one)), key=lambda one: one.start)
@@ -51,6 +51,20 @@ def _mentioned(clause: Clause, names: Names) -> Iterator[Stated]:
     placed = clause.placed()
     for one in mentions([one.word for one in placed], names):
         yield Stated(one.kind, one.ids, placed[one.start].start, placed[one.end - 1].end, one.denied)
+
+
+def _with_its_variant(one: Stated, low: str, names: Names) -> Stated:
+    """Return the model that a word behind its name makes it: 'a Hedel, the electric one'."""
+    if one.kind != MODEL or not (match := _VARIANT.match(low, one.end)):
+        return one
+    ids = names.models.get(f"{low[one.start : one.end]} {match['word']}", ())
+    return replace(one, values=ids) if ids else one
+
+
+_VARIANT = re.compile(
+    r"[ ,(]+(?:(?:the|with|in|an?|die|mit|la|le|avec|con|de|met|as)\s+){0,2}(?P<word>[^\W\d_]{4,})(?![^\W_])"
+    r"(?!\s+(?:motor|light|lamp|foot))"
+)
 
 
 def _longest(found: Iterable[Stated]) -> list[Stated]:
@@ -82,11 +96,14 @@ def _is_as_such(clause: Clause, one: Stated) -> bool:
 def denies(before: str) -> bool:
     """Tell whether a plain text ends with 'not', small words aside: 'it isn't a'."""
     bare = _ARTICLE.sub("", before)
+    if vocabulary.MEANT.ends(bare):
+        return False
     return (vocabulary.DENIES.ends(before) or vocabulary.DENIES.ends(bare)) and not vocabulary.SURE.ends(bare)
 
 
 _ARTICLE = re.compile(
-    r"(?:\s|(?<![^\W_])(?:an?|the|eine?[nmrs]?|der|die|das|une?|la|le|l'|una?|el|il|een|de|het|be|one))+\Z"
+    r"(?:\s|(?<![^\W_])(?:an?|the|eine?[nmrs]?|der|die|das|une?|la|le|l'|una?|el|il|een|de|het|be|one|made|built|produced|in|at|"
+    r"by|from|gebaut|aus|faite?|fabriquee?|hecha|en|fatta|gemaakt|uit))+\Z"
 )
 
 
@@ -112,5 +129,6 @@ def _is_other(clause: Clause, one: Stated) -> bool:
     is_a_person = one.kind == MODEL and _is_one_word(clause, one) and vocabulary.SPOKEN_TO.ends(before)
     if is_a_person or vocabulary.THOUGHT.search(before):
         return True
-    is_like = vocabulary.LIKENESS.ends(before) or vocabulary.LIKENESS.ends(_ARTICLE.sub("", before))
-    return is_like and not vocabulary.WEAKLY.search(before)
+    bare = _ARTICLE.sub("", before)
+    is_like = vocabulary.LIKENESS.ends(before) or vocabulary.LIKENESS.ends(bare)
+    return is_like and not vocabulary.MEANT.ends(bare) and not vocabulary.WEAKLY.search(before)

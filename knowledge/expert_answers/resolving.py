@@ -33,14 +33,16 @@ def standing(said: Sequence[Stated], low: str) -> list[Stated]:
     kept: list[Stated] = []
     last: Stated | None = None
     for one in _denied_together(sorted(said, key=lambda one: one.start), low):
-        if last is not None and not one.denied and _is_corrected(low, last.end, one.start):
+        if last is not None and not one.denied and _is_corrected(low, last, one):
             kept = []
         last = one
         if one.denied:
             kept = [other for other in kept if other.values != one.values]
         else:
             kept.append(one)
-    return [one for one in kept if not one.weak] or kept
+    kept = [one for one in kept if not one.weak] or kept
+    chosen = len(kept) > 2 and any(one.values == kept[-1].values for one in kept[:-1])
+    return [kept[-1]] if chosen else kept  # '1904 or 1914; the decals say 1914'
 
 
 def _denied_together(said: Sequence[Stated], low: str) -> list[Stated]:
@@ -59,9 +61,20 @@ _LISTED = re.compile(r"\s*(?:,\s*)?(?:(?:or|nor|oder|noch|ni|ou|o|of|und|and)\s+
 _NOR = re.compile(r"\A(?:\s|,)*(?:or|nor|oder|noch|ni|ou|o|of)\s")
 
 
-def _is_corrected(low: str, start: int, end: int) -> bool:
-    between = low[start:end]
-    return bool(CORRECTS.search(between) or _CRIES_NO.search(between) or MORE_EXACTLY.search(between))
+def _is_corrected(low: str, before: Stated, behind: Stated) -> bool:
+    """Tell whether the second of two statements is said instead of the first."""
+    between = low[before.end : behind.start]
+    if CORRECTS.search(between) or _CRIES_NO.search(between) or MORE_EXACTLY.search(between):
+        return True
+    are_bounds = any(".." in value for value in (*before.values, *behind.values))
+    return not are_bounds and _BUT_OR_SO.search(between) is not None
+
+
+_BUT_OR_SO = re.compile(
+    r"(?<![^\W_])(?:so|therefore|hence|thus|donc|quindi|dus|but|aber|mais|pero|ma|maar)(?![^\W_])"
+    r"(?!\W+(?:\w+\W+)?(?:could|might|may|possibly|perhaps|equally|also|konnte|peut|podria|potrebbe|kan)(?![^\W_]))"
+)
+"""'1911 but the ledger has 1912' and 'a Hedel with zigzag, so a Hedel Z'; not '1911 but it could be 1912'."""
 
 
 def one_of(said: Sequence[Stated], fits: Callable[[str], bool]) -> tuple[str, ...]:

@@ -6,7 +6,10 @@ import re
 
 from knowledge.expert_answers.plain import Phrases
 
-_NOT = "not|no|never|nothing|none|can't|cannot|can not|couldn't|won't|isn't|hardly|nicht|kaum|nichts|pas|rien|nada|non|niente|niet|niets"
+_NOT = (
+    "not|no|never|nothing|none|can't|cannot|can not|couldn't|won't|isn't|hardly|nicht|kaum|nichts|pas|rien|nada|non|"
+    "niente|niet|niets"
+)
 _EARLIER = (
     "before|earlier than|older than|prior to|früher als|älter als|vor|avant|antérieur* à|plus ancien* que|"
     "plus vieux que|plus vieille que|antes de|antes del|anterior a|más antigu* que|más viej* que|prima del|prima di|"
@@ -49,10 +52,10 @@ def _of_that(bounds: str) -> str:
 BEFORE_THAT = Phrases(_of_that(_EARLIER), "so .. earlier|so .. older|also .. früher|also .. älter|davor")
 AFTER_THAT = Phrases(_of_that(_LATER), "so .. later|so .. newer|also .. später|also .. jünger|danach")
 OR_LATER = Phrases(
-    "at least|mindestens|au moins|al menos|como mínimo|almeno|minstens|or later|or after|or newer|onwards|onward|and later|and after|at the earliest|at the very earliest|at earliest|"
-    "earliest|upwards|oder später|oder jünger|und später|frühestens|aufwärts|ou plus tard|ou après|au plus tôt|"
-    "o después|o más tarde|o posterior|en adelante|como pronto|o dopo|o più tardi|o successiv*|in poi|al più presto|"
-    "of later|of erna|op zijn vroegst|en later"
+    "at least|mindestens|au moins|al menos|como mínimo|almeno|minstens|or later|or after|or newer|onwards|onward|"
+    "and later|and after|at the earliest|at the very earliest|at earliest|earliest|upwards|oder später|oder jünger|"
+    "und später|frühestens|aufwärts|ou plus tard|ou après|au plus tôt|o después|o más tarde|o posterior|en adelante|"
+    "como pronto|o dopo|o più tardi|o successiv*|in poi|al più presto|of later|of erna|op zijn vroegst|en later"
 )
 OR_EARLIER = Phrases(
     "or earlier|or before|or older|and earlier|and before|at the latest|at the very latest|at latest|latest|"

@@ -10,20 +10,21 @@ from knowledge.expert_answers.plain import Phrases
 
 SOLD = Phrases(
     "sold|bought|purchased|purchase|acquired|repaired|restored|serviced|overhauled|rebuilt|refurbished|inherited|"
-    "wedding|married|was born|born|died|christmas|repainted|converted|motor added|motorised|electrified|"
-    "fitted .. motor|verkauft|gekauft|kaufte|repariert|überholt|geerbt|umgebaut|vendu*|achet*|réparé*|héritée|"
-    "vendid*|comprad*|compró|reparad*|vendut*|comprat*|acquistat*|riparat*|verkocht|gekocht|gerepareerd|omgebouwd"
+    "wedding|married|was born|born|died|christmas present|for christmas|repainted|converted|motor added|motorised|"
+    "electrified|fitted .. motor|verkauft|gekauft|kaufte|repariert|überholt|geerbt|umgebaut|vendu*|achet*|réparé*|"
+    "héritée|vendid*|comprad*|compró|reparad*|vendut*|comprat*|acquistat*|riparat*|verkocht|gekocht|gerepareerd|"
+    "omgebouwd"
 )
 """A day on which something else was done with the machine than making it."""
 
 DENIES = Phrases(
     "nobody|no one|niemand|personne|nadie|nessuno|not|isn't|is not|wasn't|was not|can't be|cannot be|can not be|"
-    "couldn't be|could not be|won't be|never|rather than|instead of|ruled out|rules out|rule out|anything but|nor|"
-    "neither|definitely not|certainly not|wrong about|mistaken about|forget|forget about|not convinced by|"
-    "nothing to do with|unrelated to|nichts mit|nichts zu tun mit|rien à voir avec|nada que ver con|"
-    "niente a che fare con|niets te maken met|not a|not the|not an|no|doubt|i doubt|nicht|kein|keine|keinesfalls|"
-    "niemals|statt|anstatt|pas|jamais|plutôt que|au lieu de|n'est pas|no es|nunca|en vez de|en lugar de|non|non è|"
-    "mai|invece di|niet|geen|nooit|in plaats van"
+    "couldn't be|could not be|won't be|never|rather than|instead of|ruled out|rules out|rule out|nor|neither|"
+    "definitely not|certainly not|wrong about|mistaken about|forget|forget about|not convinced by|nothing to do with|"
+    "unrelated to|nichts mit|nichts zu tun mit|rien à voir avec|nada que ver con|niente a che fare con|"
+    "niets te maken met|not a|not the|not an|no|doubt|i doubt|nicht|kein|keine|keinesfalls|niemals|statt|anstatt|pas|"
+    "jamais|plutôt que|au lieu de|n'est pas|no es|nunca|en vez de|en lugar de|non|non è|mai|invece di|niet|geen|"
+    "nooit|in plaats van"
 )
 DENIED = Phrases(
     "is wrong|was wrong|are wrong|is out|is ruled out|is excluded|can be excluded|is impossible|is nonsense|"
@@ -33,6 +34,13 @@ DENIED = Phrases(
     "est impossible|ne colle pas|es falso|está mal|no puede ser|no encaja|è sbagliat*|non va|non può essere|"
     "non torna|klopt niet|kan niet|past niet|is fout"
 )
+MEANT = Phrases(
+    "+1 for|vote for|votes for|vote goes to|go for|going for|plump for|opt for|settle for|all for|nothing but|"
+    "nothing else but|nothing else than|nothing other than|no other than|none other than|anything but|"
+    "anything else than|nichts anderes als|rien d'autre que|nada más que|otra cosa que|nient'altro che|"
+    "niets anders dan"
+)
+"""A name behind these is that of this machine."""
 SURE = Phrases(
     "no doubt|without doubt|without a doubt|no question|kein zweifel|zweifellos|sans aucun doute|sin duda|"
     "senza dubbio|zonder twijfel|geen twijfel"
@@ -63,8 +71,7 @@ LIKENESS = Phrases(
 
 CORRECTS = Phrases(
     "sorry|correction|edit|edited|typo|i mean|i meant|meant|make that|scratch that|strike that|wait|no wait|hang on|"
-    "but it's|but it is|but this is|but that's|but should be|but is really|but in fact|but actually|hold on|"
-    "my mistake|my bad|oops|whoops|rather|or rather|should be|should read|er|erm|on second thoughts|"
+    "hold on|my mistake|my bad|oops|whoops|rather|or rather|should be|should read|er|erm|on second thoughts|"
     "on second thought|on reflection|actually|no , it's|no it's|apologies|pardon|quatsch|korrektur|ich meine|"
     "ich meinte|vielmehr|besser gesagt|nein|halt|moment|entschuldigung|pardon|désolé|je veux dire|je voulais dire|"
     "plutôt|erreur|euh|perdón|digo|quiero decir|mejor dicho|corrijo|scusate|scusa|anzi|volevo dire|correggo|oeps|"
@@ -80,9 +87,9 @@ AS_SUCH = Phrases(
 
 THOUGHT = Phrases(
     "my first answer|first answer|earlier answer|my earlier|my first guess|i said|i had said|i'd said|i wrote|"
-    "at first|first thought|i thought|i'd thought|i had thought|thought it was|thought of|i wondered|zuerst|"
-    "erst dachte|dachte ich|ich dachte|d'abord|j'ai cru|je pensais|al principio|pensaba|pensé|all'inizio|pensavo|"
-    "eerst dacht|ik dacht"
+    "at first|first thought|i thought|i'd thought|i had thought|i was going to say|was going to say|thought it was|"
+    "thought of|i wondered|zuerst|erst dachte|dachte ich|ich dachte|d'abord|j'ai cru|je pensais|al principio|pensaba|"
+    "yo pensé|all'inizio|pensavo|eerst dacht|ik dacht"
 )
 """What stands behind these was thought once, and is not said now."""
 
