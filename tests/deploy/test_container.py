@@ -24,7 +24,8 @@ TEXT = (ROOT / "deploy" / "Containerfile").read_text(encoding="utf-8")
 def steps() -> list[tuple[str, str]]:
     """The instructions with what stands behind them, lines put together."""
     lines = "\n".join(line for line in TEXT.splitlines() if not line.startswith("#")).replace("\\\n", " ")
-    return [(word, " ".join(rest.split())) for word, _, rest in (one.partition(" ") for one in lines.splitlines()) if word]
+    found = (line.partition(" ") for line in lines.splitlines())
+    return [(word, " ".join(rest.split())) for word, _, rest in found if word]
 
 
 def last_stage() -> list[tuple[str, str]]:
