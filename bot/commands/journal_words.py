@@ -48,9 +48,9 @@ def listed(head: str, messages: Sequence[Incoming | Outgoing], next_tries: Seque
 
 def _line(message: Incoming | Outgoing) -> str:
     if isinstance(message, Incoming):
-        return f"in-{message.id:<6}{message.channel:<9}{as_time(message.received)}  {as_size(message.size):>7}"
+        return f"in-{message.id:<5} {message.channel:<9}{as_time(message.received)}  {as_size(message.size):>7}"
     answers = f"  answers in-{message.answers}" if message.answers else ""
-    return f"out-{message.id:<5}{message.channel:<9}{as_time(message.queued)}{answers}"
+    return f"out-{message.id:<4} {message.channel:<9}{as_time(message.queued)}{answers}"
 
 
 def _told(message: Incoming | Outgoing) -> Iterator[str]:
