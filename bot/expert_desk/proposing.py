@@ -14,6 +14,7 @@ from bot.expert_desk.nouns import DeskError, Proposal
 from bot.journal import Reply
 from bot.journal.rows import seconds
 from bot.replies import cards
+from bot.replies.understood import found_words
 from knowledge.answer import answer_found
 from knowledge.base import Knowledge
 from knowledge.contradictions import contradictions
@@ -126,7 +127,7 @@ class Proposing(Life):
             against = contradictions(finding, knowledge)
             seen = _seen(case, number, finding, knowledge)
         caution = danger(f"{understood.question} {understood.evidence} {understood.note}", knowledge)
-        return Told(number, cards.found_words(understood, knowledge), lacks, against, caution, seen)
+        return Told(number, found_words(understood, knowledge), lacks, against, caution, seen)
 
     def _stored_for(self, case: Case, number: Number) -> Finding | None:
         """Return what is stored, and in force, of one number of a case."""

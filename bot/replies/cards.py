@@ -14,12 +14,13 @@ from bot.cases import ASKED_BACK, CLOSED, OPEN, SETTLED, TAKEN, Card, Case, Even
 from bot.replies import words
 from bot.replies.datings import SHOWN_FROM
 from bot.replies.styled import Styled, joined, plain, styled
+from bot.replies.understood import EVIDENCE_IN_WORDS, machine_and_evidence, not_understood
 from knowledge import edtf, wording
 from knowledge.answer import Answer
 from knowledge.base import Knowledge
 from knowledge.candidates import Candidate
-from knowledge.expert_answers import ASK_BACK, NOT_OURS, SETTLES, Understood
-from knowledge.findings import DATED_DOCUMENT, FEATURE, LEDGER, OPINION, Finding
+from knowledge.expert_answers import ASK_BACK, NOT_OURS, Understood
+from knowledge.findings import Finding
 
 DATINGS_ON_A_CARD = 4
 _NUMBERED = re.compile(r"[0-9]+\) ")
@@ -48,12 +49,6 @@ NUMBER_ALONE = (
     "I understood a number and nothing about the machine. Write also what it is or when it was made: the model, the "
     "date, the works, or who made it."
 )
-_KINDS = {
-    DATED_DOCUMENT: "a dated document",
-    LEDGER: "a ledger or list",
-    FEATURE: "a feature of the machine",
-    OPINION: "an opinion",
-}
 _SHOWN_STATE = {OPEN: "open", TAKEN: "taken", ASKED_BACK: "asked back", SETTLED: "settled",
                 CLOSED: "closed without an answer"}  # fmt: skip
 
@@ -181,7 +176,7 @@ def proposal(
 
     `typed` is the number of the case that they are about, `against` what lists and other findings say to the contrary.
     """
-    unclear = [f"Not understood: {one}" for one in understood.unclear]
+    unclear = not_understood(understood)
     if lacks:
         return "\n".join([lacks, *unclear])
     if understood.kind == NOT_OURS:
@@ -205,29 +200,11 @@ def _facts(understood: Understood, typed: str, found: str) -> Iterator[str]:
         yield f"Number: none, for {stamped} was not read whole; write the whole number if you know it"
     else:
         yield f"Number: {stamped or 'none'}"
-    yield f"Machine: {found or 'nothing said'}"
-    kind = _KINDS.get(understood.evidence_kind, _KINDS[OPINION])
-    yield f"Evidence: {understood.evidence or 'none told'} (kept as {kind})"
-    if understood.note:
-        yield f"Beside: {understood.note}"
-
-
-def found_words(understood: Understood, knowledge: Knowledge) -> str:
-    """Return machine, works and date that an expert told: 'Ottrel & Vane Model 9, Hallowmere Works, about 1911'."""
-    if understood.kind != SETTLES:
-        return ""
-    maker, model = knowledge.makers.get(understood.maker), knowledge.models.get(understood.model)
-    maker_name = maker.name if maker and maker.name else understood.maker
-    model_name = model.name if model and model.name else understood.model
-    machine = model_name if model_name.startswith(maker_name) and model_name else f"{maker_name} {model_name}".strip()
-    works = knowledge.works.get(understood.works)
-    works_name = works.name if works and works.name else understood.works
-    date = edtf.in_words(edtf.parse(understood.date)) if understood.date else ""
-    return ", ".join(part for part in (machine, works_name, date) if part)
+    yield from machine_and_evidence(understood, found)
 
 
 def _evidence(finding: Finding) -> str:
-    kind = _KINDS.get(finding.kind, finding.kind)
+    kind = EVIDENCE_IN_WORDS.get(finding.kind, finding.kind)
     return f"Evidence: {finding.evidence} ({kind})." if finding.evidence else f"Evidence: {kind}; none else was told."
 
 

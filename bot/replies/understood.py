@@ -16,38 +16,47 @@ _KINDS = {
     NOT_OURS: "This is not one for us.",
     NO_ANSWER: "This is no answer to the case.",
 }
-_EVIDENCE = {
+EVIDENCE_IN_WORDS: Mapping[str, str] = {
     DATED_DOCUMENT: "a dated document", LEDGER: "a ledger or list", FEATURE: "a feature of the machine",
-    OPINION: "the expert's own opinion",
+    OPINION: "an opinion",
 }  # fmt: skip
 
 
 def in_words(understood: Understood, knowledge: Knowledge) -> Iterator[str]:
     """Yield the lines that say what was understood, then what was not."""
     yield _KINDS[understood.kind]
-    for what, value in _facts(understood, knowledge):
-        if value:
-            yield f"{what}: {value}"
-    for piece in understood.unclear:
-        yield f"Not clear: {piece}"
-
-
-def _facts(understood: Understood, knowledge: Knowledge) -> Iterator[tuple[str, str]]:
-    yield "Number", understood.serial
-    yield "Maker", _named(knowledge.makers, understood.maker)
-    yield "Model", _named(knowledge.models, understood.model)
-    yield "Works", _named(knowledge.works, understood.works)
-    yield "Made", edtf.in_words(edtf.parse(understood.date)) if understood.date else ""
+    if understood.serial:
+        yield f"Number: {understood.serial}"
     if understood.kind == SETTLES:
-        yield "Evidence", _evidence(understood)
-    yield "To be asked", understood.question
-    yield "To be told", understood.note
+        yield from machine_and_evidence(understood, found_words(understood, knowledge))
+    if understood.question:
+        yield f"To be asked: {understood.question}"
+    yield from not_understood(understood)
+
+
+def machine_and_evidence(understood: Understood, found: str) -> Iterator[str]:
+    """Yield what was said of the machine (`found`, in words), by what evidence, and what was told beside."""
+    kind = EVIDENCE_IN_WORDS.get(understood.evidence_kind, EVIDENCE_IN_WORDS[OPINION])
+    yield f"Machine: {found or 'nothing said'}"
+    yield f"Evidence: {understood.evidence or 'none told'} (kept as {kind})"
+    if understood.note:
+        yield f"Beside: {understood.note}"
+
+
+def not_understood(understood: Understood) -> list[str]:
+    """Return a line for every piece that could not be read surely."""
+    return [f"Not understood: {piece}" for piece in understood.unclear]
+
+
+def found_words(understood: Understood, knowledge: Knowledge) -> str:
+    """Return machine, works and date that an expert told: 'Ottrel & Vane Model 9, Hallowmere Works, about 1911'."""
+    if understood.kind != SETTLES:
+        return ""
+    maker, model = _named(knowledge.makers, understood.maker), _named(knowledge.models, understood.model)
+    machine = model if model and model.startswith(maker) else f"{maker} {model}".strip()
+    date = edtf.in_words(edtf.parse(understood.date)) if understood.date else ""
+    return ", ".join(part for part in (machine, _named(knowledge.works, understood.works), date) if part)
 
 
 def _named(known: Mapping[str, Maker] | Mapping[str, Model] | Mapping[str, Works], id_: str) -> str:
-    return known[id_].name if id_ in known else id_
-
-
-def _evidence(understood: Understood) -> str:
-    kind = _EVIDENCE.get(understood.evidence_kind, "")
-    return f"{understood.evidence} ({kind})" if understood.evidence else kind
+    return known[id_].name or id_ if id_ in known else id_

@@ -58,9 +58,8 @@ _OTHERS_TRADE = "people|club|forum|group|crowd|folk|folks|collectors|specialists
 NOT_OURS = Phrases(
     "|".join(f"we {no} .. {verb}" for no in ("don't", "do not", "never", "no longer", "only", "just", "aren't")
              for verb in _WE_DO.split("|")),
-    "we only know|we only have|we specialise in|we specialize in|we do .. only|we cover .. only|"
-    "we do .. and nothing else|not .. one we|not .. make we|not .. what we|nothing we|no .. we know|not something we|"
-    "not a make|not one for us",
+    "we only know|we specialise in|we specialize in|we do .. only|we cover .. only|we do .. and nothing else|"
+    "not .. one we|not .. make we|not .. what we|nothing we|no .. we know|not something we|not a make|not one for us",
     "|".join(f"{one} {what}" for one in _OTHER.split("|") for what in _FIRMS.split("|")),
     "isn't covered|not covered|isn't .. covered|not for this|nothing for this|nobody .. our|never .. ours",
     "outside the .. makers|outside the .. firms|wrong address|an import|embroidery computer|outside our scope|"
@@ -184,13 +183,13 @@ THEIRS = Phrases(
 """What follows is somebody else's word."""
 
 OTHERS = Phrases(
-    "i learnt|i learned|i grew up|on one of these|mine is|mine was|mine has|mine dates|mine reads|mine says|"
-    "mine came|mine's|mine from|mine with|my own|my one|i have one|i've one|i've got one|i have a|i've a|i've got a|"
-    "i have the same|i've got the same|i own|i had one|i had a|i once had|my aunt*|my mother*|my gran*|my friend*|"
-    "my wife*|my neighbour*|my model|my machine|my marthe|another one|another machine|other machine*|other ones|"
-    "a friend's|a friend of mine|one sold|a sister machine|neighbouring number*|the next number|"
-    "the one in the museum|the museum has|the museum's|our museum|we had one|we have one|ours is|ours was|ours has|"
-    "ours dates",
+    "we had a|we've had a|i saw a|i once saw|i've seen a|i learnt|i learned|i grew up|on one of these|mine is|"
+    "mine was|mine has|mine dates|mine reads|mine says|mine came|mine's|mine from|mine with|my own|my one|i have one|"
+    "i've one|i've got one|i have a|i've a|i've got a|i have the same|i've got the same|i own|i had one|i had a|"
+    "i once had|my aunt*|my mother*|my gran*|my friend*|my wife*|my neighbour*|my model|my machine|my marthe|"
+    "another one|another machine|other machine*|other ones|a friend's|a friend of mine|one sold|a sister machine|"
+    "neighbouring number*|the next number|the one in the museum|the museum has|the museum's|our museum|we had one|"
+    "we have one|ours is|ours was|ours has|ours dates",
     "meine ist|meine war|meine hat|meine eigene|meine stammt|ich habe eine|ich hab eine|ich besitze|bei meiner",
     "la mienne|le mien|j'en ai une|j'ai une|la nôtre est",
     "la mía|la mia es|tengo una|yo tengo una|la nuestra es",
@@ -216,30 +215,31 @@ THIS_ONE = Phrases(
 """From here on it is the asker's machine again."""
 
 IF = Phrases(
-    "if|unless|in case|provided|assuming|suppose|supposing|otherwise|or else|depending on|depends on|wenn|falls es|"
-    "falls sie|falls er|falls die|falls der|falls das|falls ein*|sofern|sonst|andernfalls|à condition|selon que|"
-    "sinon|si c'est|si la|si le|s'il|s'elle|si el|si tiene|si es|si no|si lleva|de lo contrario|se ha|se è|se il|"
-    "se la|altrimenti|indien|als de|als het|als hij|als er|anders|mits"
+    "whether|if|unless|in case|provided|assuming|suppose|supposing|otherwise|or else|depending on|depends on|wenn|"
+    "falls es|falls sie|falls er|falls die|falls der|falls das|falls ein*|sofern|sonst|andernfalls|à condition|"
+    "selon que|sinon|si c'est|si la|si le|s'il|s'elle|si el|si tiene|si es|si no|si lleva|de lo contrario|se ha|se è|"
+    "se il|se la|altrimenti|indien|als de|als het|als hij|als er|anders|mits"
 )
 """Said under a condition."""
 
 HISTORY = Phrases(
-    "came out|was introduced|were introduced|introduced in|was launched|launched in|was withdrawn|withdrawn in|"
-    "was discontinued|discontinued in|went out of|stopped making|started making|began making|stopped in|the firm|"
-    "the company|the factory closed|the works closed|works opened|works closed|factory opened|was founded|those were|"
-    "these were|those did*|these did*|they did*|they came|didn't exist|did not exist|burnt down|burned down|"
-    "founded in|closed in|closed down|opened in|went bust|bankrupt*|merged|were made from|were made between|"
-    "was made until|was built until|were made until|was made till|was sold until|ran until|was made from|"
-    "was made between|were built from|were built between|were produced|was in production|in production from|"
-    "in production until|changed in|changed from|was changed|were changed|switched to|switched from|was dropped|"
-    "dropped in|stops at|stop at|ends at|ends in|ends with|begins in|starts in|goes up to|only goes|runs from|"
-    "runs to|only covers|production ran|production started|production began|production ended|production of|they made|"
-    "they were made|they built|they started|they stopped|they used|the series|series started|series began|"
-    "series starts|series begins|series ran|first number|last number|first used|were first|was first|"
-    "wurde eingeführt|kam .. heraus|wurde gegründet|gegründet|geschlossen|die firma|wurde gebaut von|wurden gebaut|"
-    "wurden hergestellt|bis .. gebaut|fondée|fermé*|la firme|la maison|sorti en|sortie en|introduit*|a été produit|"
-    "ont été|fundada|cerró|la empresa|se fabricaron|se fabricó entre|fondata|chiuse|la ditta|uscì|furono prodott*|"
-    "fu prodott*|opgericht|sloot|gesloten|de firma|werden gemaakt|kwam uit|geïntroduceerd"
+    "stopped *ing|started *ing|began *ing|gave up *ing|hörte .. auf|hörten .. auf|came out|was introduced|"
+    "were introduced|introduced in|was launched|launched in|was withdrawn|withdrawn in|was discontinued|"
+    "discontinued in|went out of|stopped making|started making|began making|stopped in|the firm|the company|"
+    "the factory closed|the works closed|works opened|works closed|factory opened|was founded|those were|these were|"
+    "those did*|these did*|they did*|they came|didn't exist|did not exist|burnt down|burned down|founded in|"
+    "closed in|closed down|opened in|went bust|bankrupt*|merged|were made from|were made between|was made until|"
+    "was built until|were made until|was made till|was sold until|ran until|was made from|was made between|"
+    "were built from|were built between|were produced|was in production|in production from|in production until|"
+    "changed in|changed from|was changed|were changed|switched to|switched from|was dropped|dropped in|stops at|"
+    "stop at|ends at|ends in|ends with|begins in|starts in|goes up to|only goes|runs from|runs to|only covers|"
+    "production ran|production started|production began|production ended|production of|they made|they were made|"
+    "they built|they started|they stopped|they used|the series|series started|series began|series starts|"
+    "series begins|series ran|first number|last number|first used|were first|was first|wurde eingeführt|"
+    "kam .. heraus|wurde gegründet|gegründet|geschlossen|die firma|wurde gebaut von|wurden gebaut|wurden hergestellt|"
+    "bis .. gebaut|fondée|fermé*|la firme|la maison|sorti en|sortie en|introduit*|a été produit|ont été|fundada|"
+    "cerró|la empresa|se fabricaron|se fabricó entre|fondata|chiuse|la ditta|uscì|furono prodott*|fu prodott*|"
+    "opgericht|sloot|gesloten|de firma|werden gemaakt|kwam uit|geïntroduceerd"
 )
 """Said of the firm, its works or a whole model, not of one machine."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 from itertools import groupby
@@ -86,7 +87,21 @@ def _does(clause: Clause) -> str:
             return NOT_OURS if does in (OUR_BOOKS, OTHER_THINGS) else does
     if clause.is_question or (words.HOW_MANY.begins(clause.words) and _begins_a_sentence(clause)):
         return QUESTION
+    if _is_of_anothers(clause):
+        return OTHERS
     return TAKES if words.MERE_TAKES.is_all_of(clause.words) else TELLS
+
+
+def _is_of_anothers(clause: Clause) -> bool:
+    """Tell 'Gisela has a Cincia' and 'Mine: a Model 9' from 'he has a Model 9 there'."""
+    if words.MERE_TAKES.is_all_of(clause.words) and clause.low[clause.end : clause.end + 1] == ":":
+        return True
+    match = _SOMEBODY_HAS.match(clause.text, clause.start)
+    return match is not None and match["who"].lower() not in _NOBODY
+
+
+_SOMEBODY_HAS = re.compile(r"(?P<who>[A-Z][a-z]+) (?:has|had|owns) (?:an?|one|the same)(?![^\W_])")
+_NOBODY = frozenset("he she it they this that which who everybody everyone owner asker seller nobody one".split())
 
 
 def _begins_a_sentence(clause: Clause) -> bool:

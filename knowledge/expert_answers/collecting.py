@@ -17,7 +17,7 @@ from knowledge.expert_answers.evidence import Piece, belongs_to_evidence
 from knowledge.expert_answers.names import names_in
 from knowledge.expert_answers.nouns import About
 from knowledge.expert_answers.numbers import SERIAL, is_given, serials_in
-from knowledge.expert_answers.stated import MODEL, WORKS, Stated
+from knowledge.expert_answers.stated import MAKER, MODEL, WORKS, Stated
 from knowledge.expert_answers.vocabulary import DENIES, WOULD_BE
 from knowledge.findings import FEATURE, OPINION
 from knowledge.tokens import find
@@ -38,7 +38,7 @@ _LEAD = 24
 class Heard:
     """What was collected on the way through an answer. `asked` is what stands before a question mark.
 
-    `guesses` are the sentences that ask 'a Model 9?'; `is_referred`: people who know other things are to be asked.
+    `guesses` are the sentences that ask 'a Model 9?'; `is_a_strangers`: the machine is said to be none of ours.
     """
 
     stated: list[Stated] = field(default_factory=list)
@@ -48,7 +48,7 @@ class Heard:
     unclear: list[str] = field(default_factory=list)
     asked: list[tuple[Clause, list[Stated]]] = field(default_factory=list)
     guesses: set[int] = field(default_factory=set)
-    is_referred: bool = False
+    is_a_strangers: bool = False
 
     def of(self, kind: str) -> list[Stated]:
         """Return what was stated of one kind."""
@@ -67,7 +67,7 @@ def heard_in(told: Sequence[Act], own: str, knowledge: Knowledge, about: About) 
         does = _does(act, said, others)
         if does == acts.THEIRS:
             others = others if act.lasting else said
-        heard.is_referred |= does == acts.REFERRED and not said
+        heard.is_a_strangers |= does == acts.NOT_OURS or (does == acts.REFERRED and not said)
         _take_in(does, act.clause, said, about, heard)
         if does == acts.OTHERS:
             _compare(act.clause, any(SO.begins(later.clause.words) for later in told[place + 1 :]), heard)
@@ -79,6 +79,9 @@ def _does(act: Act, said: Sequence[Stated], others: Sequence[Stated]) -> str:
     """Return what a clause does, by what it says too; `others` is what somebody else is told to have said."""
     if act.does == acts.TELLS and any(one.as_such for one in said):
         return acts.HISTORY
+    named = [one for one in said if one.kind in (MAKER, MODEL) and not one.denied and not one.weak]
+    if act.does == acts.NOT_OURS and named:
+        return acts.TELLS  # 'a Model 9 with the lid of another firm'
     puts_right = act.does == acts.THEIRS and act.lasting and _puts_right(act.clause, said, others)
     return acts.TELLS if puts_right else act.does
 

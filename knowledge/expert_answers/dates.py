@@ -102,7 +102,11 @@ def _cores(clause: Clause) -> list[tuple[int, int, str]]:
     found += [(clause.start, clause.end, span.text) for span in wars(words)]
     apart = _apart(one for one in found if _is_possible(one[2]))
     marks = [one for one in placed if means(one.word, "mark")]
+    apart = [one for one in apart if not _OF_AN_EVENT.search(clause.low, clause.start, one[0])]
     return sorted(one for one in apart if not any(_is_of_a_patent(clause, one, mark) for mark in marks))
+
+
+_OF_AN_EVENT = re.compile(r"(?<![^\W_])(?:exhibition|meeting|auction|fair|talk|show) (?:of|from|in|at \w+ in) \Z")
 
 
 def _is_of_a_patent(clause: Clause, time: tuple[int, int, str], mark: Placed) -> bool:

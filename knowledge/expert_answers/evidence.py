@@ -11,7 +11,7 @@ from knowledge.expert_answers import evidence_words as words
 from knowledge.expert_answers.clauses import Clause
 from knowledge.expert_answers.dates import DATE, SALE
 from knowledge.expert_answers.plain import plain
-from knowledge.expert_answers.stated import MODEL, Stated
+from knowledge.expert_answers.stated import Stated
 from knowledge.expert_answers.vocabulary import DENIES
 from knowledge.findings import DATED_DOCUMENT, EVIDENCE, FEATURE, OPINION
 
@@ -76,15 +76,16 @@ class _Reason(NamedTuple):
 
 def _unnamed_reason(clause: Clause, said: Sequence[Stated]) -> _Reason | None:
     """Return what the words say is a reason, by no noun that is known: 'going by the gizmo'."""
-    for match in words.GOES_BY.all(clause.low, clause.start, clause.end):
-        reason = _REASON.match(clause.low, match.end(), clause.end)
-        is_fact = any(one.start < (reason.end() if reason else 0) and match.end() <= one.start for one in said)
-        if reason and not is_fact and not words.NO_REASON.begins(clause.low[: clause.end], match.end()):
-            is_word = words.ACCORDING_TO.begins(match[0]) is not None
-            return _Reason(reason, OPINION if is_word else FEATURE)
-    match = words.GIVES_AWAY.search(clause.low, clause.start, clause.end)
-    gives_away = match is not None and match.start() > clause.start and not DENIES.search(clause.words)
-    return _Reason(match, FEATURE) if match and gives_away else None
+    for cue in words.GOES_BY.all(clause.low, clause.start, clause.end):
+        reason = _REASON.match(clause.low, cue.end(), clause.end)
+        if reason is None or words.NO_REASON.begins(clause.low[: clause.end], cue.end()):
+            continue
+        if not any(one.start < reason.end() and cue.end() <= one.start for one in said):
+            return _Reason(reason, OPINION if words.ACCORDING_TO.begins(cue[0]) else FEATURE)
+    told = words.GIVES_AWAY.search(clause.low, clause.start, clause.end)
+    if told is None or told.start() == clause.start or DENIES.search(clause.words):
+        return None
+    return _Reason(told, FEATURE)
 
 
 _REASON = re.compile(
@@ -95,7 +96,7 @@ _REASON = re.compile(
 
 def belongs_to_evidence(clause: Clause, one: Stated) -> bool:
     """Tell whether a name is that of a book: 'register of the Ekarholm works', 'the Brackwater day book'."""
-    if one.kind in (DATE, SALE, MODEL):
+    if one.kind in (DATE, SALE):
         return False
     before, behind = clause.low[clause.start : one.start], clause.low[one.end : clause.end]
     return bool(words.NAMED_BEFORE.search(before) or words.NAMED_AFTER.match(behind))

@@ -144,10 +144,9 @@ DATED = re.compile(
 )
 """What begins the words that only give the day of a document."""
 _OWN_BOOKS = (
-    r"(?:ledger|register|book|daybook|letterbook|list|records?|catalogue|catalog|cards?|card index|archives?|manual|"
-    r"receipt|circular|museum|people|group|club|collectors?|experts?|numbers|machines|dealers?|hauptbuch|katalog|"
-    r"liste|registre|catalogo|grootboek|boek|lijst|"
-    r"registr[oi]|libr[oi]|lista|elenco|livre)"
+    r"(?:yearbook|minutes|notebook|diary|ledger|register|book|daybook|letterbook|list|records?|catalogue|catalog|cards?|"
+    r"card index|archives?|manual|receipt|circular|museum|people|group|club|collectors?|experts?|numbers|"
+    r"machines|dealers?|hauptbuch|katalog|liste|registre|catalogo|grootboek|boek|lijst|registr[oi]|libr[oi]|lista|elenco|livre)"
 )
 NAMED_AFTER = re.compile(
     r"(?:'s?)? (?:works'? |factory |firm's |dealers?'? |price |number |day |letter |"

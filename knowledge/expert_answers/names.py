@@ -98,9 +98,15 @@ def denies(before: str) -> bool:
     bare = _ARTICLE.sub("", before)
     if vocabulary.MEANT.ends(bare):
         return False
+    if _WOULD_NOT_CALL.search(bare):
+        return True
     return (vocabulary.DENIES.ends(before) or vocabulary.DENIES.ends(bare)) and not vocabulary.SURE.ends(bare)
 
 
+_WOULD_NOT_CALL = re.compile(
+    r"(?<![^\W_])(?:wouldn't|would not|don't|do not) (?:call|say|think|believe|see)"
+    r"(?: (?:that|this|it|it's|is|was|yours))*\Z"
+)
 _ARTICLE = re.compile(
     r"(?:\s|(?<![^\W_])(?:an?|the|eine?[nmrs]?|der|die|das|une?|la|le|l'|una?|el|il|een|de|het|be|one|made|built|produced|in|at|"
     r"by|from|gebaut|aus|faite?|fabriquee?|hecha|en|fatta|gemaakt|uit))+\Z"

@@ -71,7 +71,7 @@ def _is_corrected(low: str, before: Stated, behind: Stated) -> bool:
 
 
 _BUT_OR_SO = re.compile(
-    r"(?<![^\W_])(?:so|therefore|hence|thus|donc|quindi|dus|but|aber|mais|pero|ma|maar)(?![^\W_])"
+    r"(?<![^\W_])(?:(?<!or )so|therefore|hence|thus|donc|quindi|dus|but|aber|mais|pero|ma|maar)(?![^\W_])"
     r"(?!\W+(?:\w+\W+)?(?:could|might|may|possibly|perhaps|equally|also|konnte|peut|podria|potrebbe|kan)(?![^\W_]))"
 )
 """'1911 but the ledger has 1912' and 'a Hedel with zigzag, so a Hedel Z'; not '1911 but it could be 1912'."""
@@ -120,9 +120,15 @@ def _narrowest(spans: Iterable[DateSpan]) -> str:
         elif not _is_inside(whole, span):
             if not _meet(whole, span):
                 return ""
-            whole = edtf.span(max(whole.earliest, span.earliest), min(whole.latest, span.latest))
+            whole = _common(whole, span)
     is_no_dating = date.min < whole.earliest and whole.latest < date.max and whole.latest - whole.earliest > _LONGEST
     return "" if is_no_dating else whole.text
+
+
+def _common(one: DateSpan, other: DateSpan) -> DateSpan:
+    """Return the time that both have; whole years as the two years, for nobody said that it is a decade."""
+    common = edtf.span(max(one.earliest, other.earliest), min(one.latest, other.latest))
+    return edtf.parse(f"{common.earliest.year}/{common.latest.year}") if "X" in common.text else common
 
 
 def _is_inside(one: DateSpan, other: DateSpan) -> bool:

@@ -131,10 +131,8 @@ def _agreed(facts: Understood, heard: Heard) -> Understood:
 
 
 def _of_kind(facts: Understood, told: Sequence[Act], heard: Heard, own: str, all_denied: bool) -> Understood:
-    does = {act.does for act in told}
     asked = acts.for_the_asker(told, heard.guesses)
-    is_a_strangers = acts.NOT_OURS in does or heard.is_referred
-    if (is_a_strangers and not facts.model) or (all_denied and not facts.tells):
+    if (heard.is_a_strangers and not facts.model) or (all_denied and not facts.tells):
         facts, kind = Understood(NOT_OURS), NOT_OURS
     elif asked:
         kind = ASK_BACK

@@ -9,22 +9,22 @@ from __future__ import annotations
 from knowledge.expert_answers.plain import Phrases
 
 SOLD = Phrases(
-    "sold|bought|purchased|purchase|acquired|repaired|restored|serviced|overhauled|rebuilt|refurbished|inherited|"
-    "wedding|married|was born|born|died|christmas present|for christmas|repainted|converted|motor added|motorised|"
-    "electrified|fitted .. motor|verkauft|gekauft|kaufte|repariert|überholt|geerbt|umgebaut|vendu*|achet*|réparé*|"
-    "héritée|vendid*|comprad*|compró|reparad*|vendut*|comprat*|acquistat*|riparat*|verkocht|gekocht|gerepareerd|"
-    "omgebouwd"
+    "was taken|taken in|photographed|sold|bought|purchased|purchase|acquired|repaired|restored|serviced|overhauled|"
+    "rebuilt|refurbished|inherited|wedding|married|was born|born|died|christmas present|for christmas|repainted|"
+    "converted|motor added|motorised|electrified|fitted .. motor|verkauft|gekauft|kaufte|repariert|überholt|geerbt|"
+    "umgebaut|vendu*|achet*|réparé*|héritée|vendid*|comprad*|compró|reparad*|vendut*|comprat*|acquistat*|riparat*|"
+    "verkocht|gekocht|gerepareerd|omgebouwd"
 )
 """A day on which something else was done with the machine than making it."""
 
 DENIES = Phrases(
-    "nobody|no one|niemand|personne|nadie|nessuno|not|isn't|is not|wasn't|was not|can't be|cannot be|can not be|"
-    "couldn't be|could not be|won't be|never|rather than|instead of|ruled out|rules out|rule out|nor|neither|"
-    "definitely not|certainly not|wrong about|mistaken about|forget|forget about|not convinced by|nothing to do with|"
-    "unrelated to|nichts mit|nichts zu tun mit|rien à voir avec|nada que ver con|niente a che fare con|"
-    "niets te maken met|not a|not the|not an|no|doubt|i doubt|nicht|kein|keine|keinesfalls|niemals|statt|anstatt|pas|"
-    "jamais|plutôt que|au lieu de|n'est pas|no es|nunca|en vez de|en lugar de|non|non è|mai|invece di|niet|geen|"
-    "nooit|in plaats van"
+    "anything but|nobody|no one|niemand|personne|nadie|nessuno|not|isn't|is not|wasn't|was not|can't be|cannot be|"
+    "can not be|couldn't be|could not be|won't be|never|rather than|instead of|ruled out|rules out|rule out|nor|"
+    "neither|definitely not|certainly not|wrong about|mistaken about|forget|forget about|not convinced by|"
+    "nothing to do with|unrelated to|nichts mit|nichts zu tun mit|rien à voir avec|nada que ver con|"
+    "niente a che fare con|niets te maken met|not a|not the|not an|no|doubt|i doubt|nicht|kein|keine|keinesfalls|"
+    "niemals|statt|anstatt|pas|jamais|plutôt que|au lieu de|n'est pas|no es|nunca|en vez de|en lugar de|non|non è|"
+    "mai|invece di|niet|geen|nooit|in plaats van"
 )
 DENIED = Phrases(
     "is wrong|was wrong|are wrong|is out|is ruled out|is excluded|can be excluded|is impossible|is nonsense|"
@@ -36,9 +36,10 @@ DENIED = Phrases(
 )
 MEANT = Phrases(
     "+1 for|vote for|votes for|vote goes to|go for|going for|plump for|opt for|settle for|all for|nothing but|"
-    "nothing else but|nothing else than|nothing other than|no other than|none other than|anything but|"
-    "anything else than|nichts anderes als|rien d'autre que|nada más que|otra cosa que|nient'altro che|"
-    "niets anders dan"
+    "nothing else but|nothing else than|nothing other than|no other than|none other than|not not anything but|"
+    "never anything but|can't be anything but|cannot be anything but|hardly anything but|never anything but|"
+    "can't be anything but|cannot be anything but|hardly anything but|anything else than|nichts anderes als|"
+    "rien d'autre que|nada más que|otra cosa que|nient'altro che|niets anders dan"
 )
 """A name behind these is that of this machine."""
 SURE = Phrases(
@@ -46,8 +47,9 @@ SURE = Phrases(
     "senza dubbio|zonder twijfel|geen twijfel"
 )
 LIVES_IN = Phrases(
-    "live in|lives in|living in|near|hello from|greetings from|regards from|born in|trip to|went to|road to|moved to|"
-    "wohne in|grüße aus|habite|habito|vivo en|vivo a|woon in|groeten uit"
+    "i'm from|i am from|we're from|ich komme aus|ich bin aus|je suis de|soy de|sono di|ik kom uit|live in|lives in|"
+    "living in|near|hello from|greetings from|regards from|born in|trip to|went to|road to|moved to|wohne in|"
+    "grüße aus|habite|habito|vivo en|vivo a|woon in|groeten uit"
 )
 """Before the name of works: the place is meant."""
 
@@ -59,13 +61,14 @@ SPOKEN_TO = Phrases(
 """A single word behind these that could be a name is somebody's."""
 
 LIKENESS = Phrases(
-    "like|like a|like the|similar to|as with|as on|same as|the same .. as|unlike|than|than a|than the|compared to|"
-    "base for|part* for|belt for|manual for|shuttle for|bobbin* for|needle* for|case for|wanted for|shares .. with|"
-    "share .. with|shared .. with|in common with|compared with|compare|compare with|compare to|compared|successor|"
-    "successor to|successor of|forerunner of|predecessor of|replaced|replaces|version of|variant of|based on|copy of|"
-    "cousin of|relative of|sister of|confused with|mistaken for|mistake it for|parts from|motor from|shuttle from|"
-    "from a|for a|for the|fits|fit|also fits|borrowed from|wie|wie eine|ähnlich|als|als die|comme|comme la|que la|"
-    "como|como la|come|come la|simile a|zoals|net als|lijkt op|dan de"
+    "came with|came in with|introduced with|known from|also on|used on|used for|like|like a|like the|similar to|"
+    "as with|as on|same as|the same .. as|unlike|than|than a|than the|compared to|base for|part* for|belt for|"
+    "manual for|shuttle for|bobbin* for|needle* for|case for|wanted for|shares .. with|share .. with|shared .. with|"
+    "in common with|compared with|compare|compare with|compare to|compared|successor|successor to|successor of|"
+    "forerunner of|predecessor of|replaced|replaces|version of|variant of|based on|copy of|cousin of|relative of|"
+    "sister of|confused with|mistaken for|mistake it for|parts from|motor from|shuttle from|from a|for a|for the|"
+    "fits|fit|also fits|borrowed from|wie|wie eine|ähnlich|als|als die|comme|comme la|que la|como|como la|come|"
+    "come la|simile a|zoals|net als|lijkt op|dan de"
 )
 """A name behind these is that of another thing: 'shorter than the Model 9'."""
 

@@ -56,15 +56,14 @@ def test_what_is_understood_is_said_in_words(read):
     assert code == 0
     assert out.splitlines() == [
         "This settles the case.",
-        "Model: Model 9",
-        "Made: about 1911",
-        "Evidence: by the shuttle; see ledger p. 40 (a ledger or list)",
+        "Machine: Model 9, about 1911",
+        "Evidence: by the shuttle; see ledger p. 40 (kept as a ledger or list)",
     ]
     assert err == ""
 
 
 def test_what_is_not_clear_is_said_too(read):
-    assert "Not clear: 'model 77': nothing of that name is known" in read("Model 77")[1]
+    assert "Not understood: 'model 77': nothing of that name is known" in read("Model 77")[1]
 
 
 def test_json_has_the_fields_that_were_promised(read):
