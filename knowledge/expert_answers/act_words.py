@@ -9,6 +9,7 @@ from knowledge.expert_answers.plain import Phrases
 
 _THE_ASKER = "him|her|them|the owner|the asker|the lady|the chap|the person|the poster|the member"
 ASKS = Phrases(
+    "ask what|ask which|ask where|ask when|ask how|ask who|ask him|ask her|ask them",
     "|".join(f"{one} {must}" for one in f"he|she|they|{_THE_ASKER}".split("|") for must in
              ("should", "ought to", "needs to", "need to", "has to")),
     "then we know|then we'll know|then i can tell|then i'll know|servono|servirebbero",
@@ -56,6 +57,8 @@ _OTHER = "another|a different|different|some other|a foreign|an unknown|unknown|
 _FIRMS = "brand|make|maker|firm|company|manufacturer|hobby|club|trade"
 _OTHERS_TRADE = "people|club|forum|group|crowd|folk|folks|collectors|specialists|museum|enthusiasts"
 NOT_OURS = Phrases(
+    "|".join(f"not .. {we} {verb}" for we in ("we", ".. we") for verb in _WE_DO.split("|")),
+    "out of our|we're .. people|we are .. people",
     "|".join(f"we {no} .. {verb}" for no in ("don't", "do not", "never", "no longer", "only", "just", "aren't")
              for verb in _WE_DO.split("|")),
     "we only know|we specialise in|we specialize in|we do .. only|we cover .. only|we do .. and nothing else|"
@@ -85,6 +88,7 @@ NOT_OURS = Phrases(
 REFERRED = Phrases(
     "|".join(f"{what} for the .. {who}|{what} for .. {who}" for what in
              "question|one|case|job|matter|something|machine".split("|") for who in _OTHERS_TRADE.split("|")),
+    "belongs in the|belongs with the|belongs to the|belongs under",
     "|".join(f"try the .. {who}|ask the .. {who}|better ask .. {who}" for who in _OTHERS_TRADE.split("|")
              if who not in ("group", "museum")),
 )
@@ -268,7 +272,7 @@ WANTED = Phrases(
     "graag|nodig|nuttig|handig|alsjeblieft|alstublieft"
 )
 _ONE_MORE = (
-    "a another some more further new better clearer sharper closer other any un une una ein eine een"
+    "a another one some more further new better clearer sharper closer other any un une una ein eine een"
 ).split()
 _PICTURES = (
     "photo* picture* pic pics image* rubbing* close-up* closeup* scan* info information details view* look "

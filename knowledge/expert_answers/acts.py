@@ -104,6 +104,16 @@ _SOMEBODY_HAS = re.compile(r"(?P<who>[A-Z][a-z]+) (?:has|had|owns) (?:an?|one|th
 _NOBODY = frozenset("he she it they this that which who everybody everyone owner asker seller nobody one".split())
 
 
+def _sentence(clause: Clause) -> str:
+    """Return the whole sentence of a clause, in plain letters."""
+    start = max(clause.low.rfind(sign, 0, clause.start) for sign in ".!?\n") + 1
+    end = _SENTENCE_END.search(clause.low, clause.end)
+    return clause.low[start : end.start() if end else len(clause.low)]
+
+
+_SENTENCE_END = re.compile(r"[.!?\n]|\Z")
+
+
 def _begins_a_sentence(clause: Clause) -> bool:
     return clause.low[: clause.start].rstrip()[-1:] in ("", ".", "!", "?")
 
@@ -112,7 +122,8 @@ def _asks_for_more(clause: Clause) -> bool:
     """Tell whether a picture or something about the machine is wanted: 'another photo would be useful'."""
     if words.GETS.begins(clause.words):
         return True
-    if words.WANTED.search(clause.words) and words.A_PICTURE.search(clause.words):
+    begins = words.A_PICTURE.begins(clause.words)
+    if words.A_PICTURE.search(clause.words) and words.WANTED.search(_sentence(clause) if begins else clause.words):
         return True
     if words.NOT_NEEDED.search(clause.words):
         return False

@@ -9,7 +9,7 @@ from knowledge.findings import DATED_DOCUMENT, FEATURE, LEDGER
 
 NOUNS = {
     DATED_DOCUMENT: Phrases(
-        "reciept*|inscription*|engraving*|engraved|pencilled|penciled|handwritten|dealer's stamp|shop stamp|"
+        "reciept*|handbook*|inscription*|engraving*|engraved|pencilled|penciled|handwritten|dealer's stamp|shop stamp|"
         "date stamp|gravur|inschrift|receipt*|guarantee|guarantee card*|warranty|warranty card*|invoice*|"
         "bill of sale|sales slip|sales ticket|delivery note*|dated manual|manual|instruction book*|"
         "instruction leaflet*|instructions|hire purchase|hire-purchase|agreement|contract|certificate|sales docket|"
@@ -121,7 +121,7 @@ RESULT = re.compile(
 """What leads from evidence to what follows from it: 'boat shuttle so it's a Model 3'."""
 
 _BOOKS = (
-    r"(?:catalogue|catalog|price ?list|brochure|leaflet|booklet|circular|edition|meeting|auction|exhibition|survey|"
+    r"(?:handbook|catalogue|catalog|price ?list|brochure|leaflet|booklet|circular|edition|meeting|auction|exhibition|survey|"
     r"letter|book|magazine|article|advert\w*|ad|"
     r"newsletter|list|register|directory|yearbook|katalog|preisliste|prospekt|jahrbuch|buch|tarif|prospectus|libro|"
     r"listino|catalogo|catalogus|prijslijst|boek)"

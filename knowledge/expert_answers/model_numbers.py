@@ -16,8 +16,8 @@ _BEFORE_NUMBER = (
     r"^(?:it's |its |is ))"
 )
 _BEHIND_NUMBER = (
-    r"(?=\s*$|\s+(?:of (?:about |around |c\.? ?)?)?1[789]\d\d(?!\d)|\s+(?:from|made|built|not|or|and|by|with|in|about|"
-    r"around|circa|c|ca|von|aus|um|oder|de|du|des|ou|o|del|van|uit|en|et|y|e|und|i)(?![^\W_]))"
+    r"(?=\s*$|\s+(?:of (?:about |around |c\.? ?)?)?1[789]\d\d(?!\d)|\s+(?:rather|instead|"
+    r"because|since|which|from|made|built|not|or|and|by|with|in|about|around|circa|c|ca|von|aus|um|oder|de|du|des|ou|o|del|van|uit|en|et|y|e|und|i)(?![^\W_]))"
 )
 """What stands around a number that names a model by itself."""
 

@@ -12,8 +12,8 @@ from knowledge.expert_answers.vocabulary import AND_GIVEN, LIKENESS, MINE, NOT_G
 from knowledge.tokens.nouns import Found, SerialToken
 
 SERIAL = "serial"
-_YEAR = re.compile(r"(?:q[1-4] )?1[789]\d\d", re.IGNORECASE)
-"""Said by itself it is a year, whatever letter is spoken of beside it."""
+_YEAR = re.compile(r"\A(?:q[1-4] |\w,? )?1[789]\d\d(?: i)?\Z", re.IGNORECASE)
+"""Said by itself it is a year, whatever letter is spoken of beside it, and whoever says it: '1904 I think'."""
 _TO = re.compile(r"\s*(?:-|–|to|bis|through|until|till|a|al|tot)\s*")
 _AND = re.compile(r"\s*(?:and|und|et|en|y|e)\s*")
 _BETWEEN = re.compile(r"(?<![^\W_])(?:between|zwischen|entre|tra|fra|tussen)\s+(?:the )?\Z")
@@ -22,7 +22,7 @@ _BETWEEN = re.compile(r"(?<![^\W_])(?:between|zwischen|entre|tra|fra|tussen)\s+(
 def serials_in(clause: Clause, found: Found) -> list[tuple[Stated, SerialToken]]:
     """Return the numbers that one clause gives; the two ends of a block are none."""
     tokens = [token for token in found.tokens if clause.start <= token.start < clause.end]
-    tokens = [token for token in tokens if not _YEAR.fullmatch(token.text) and not _is_an_end(token, tokens, clause)]
+    tokens = [token for token in tokens if not _YEAR.search(token.text) and not _is_an_end(token, tokens, clause)]
     tokens = [_with_its_letter(token, clause) for token in tokens]
     tokens += _opening_number(clause) if not tokens else []
     return [(Stated(SERIAL, (token.serial,), token.start, token.end), token) for token in tokens]
@@ -53,7 +53,7 @@ def _opening_number(clause: Clause) -> list[SerialToken]:
     match = _OPENING.match(clause.low[: clause.end], clause.start)
     follows = clause.low[clause.end :].lstrip()[:1]
     is_first = not clause.low[: clause.start].strip()
-    if match is None or not is_first or _YEAR.fullmatch(match["digits"]):
+    if match is None or not is_first or _YEAR.search(match["digits"]):
         return []
     if clause.end == match.end() and not (follows and follows in ":,=-–"):
         return []

@@ -96,11 +96,17 @@ def one_time(said: Sequence[Stated], low: str) -> str:
     for before, here, span in zip(places, places[1:], spans[1:], strict=False):
         between = low[before[1] : here[0]]
         is_or = len(between) < 30 and _OR.fullmatch(between) and _IS_OR.search(between)
-        if is_or and abs(span.earliest.year - joined[-1].earliest.year) <= _NEIGHBOURS:
+        if _AND.search(between) and _BETWEEN.search(low[: before[0]]):
+            joined[-1] = _hull(joined[-1], span)  # 'between 1898, when the 9 came out, and 1905'
+        elif is_or and abs(span.earliest.year - joined[-1].earliest.year) <= _NEIGHBOURS:
             joined[-1] = _hull(joined[-1], span)
         else:
             joined.append(span)
     return _narrowest(joined) if joined else ""
+
+
+_BETWEEN = re.compile(r"(?<![^\W_])(?:between|zwischen|entre|tra il|fra il|tussen) \Z")
+_AND = re.compile(r"[,)] (?:and|und|et|y|e il|en) \Z")
 
 
 def _hull(one: DateSpan, other: DateSpan) -> DateSpan:
