@@ -27,7 +27,8 @@ from knowledge.registers import Block, Register, allocations, year_starts
 CHANGE, ADD, REMOVE = "change", "add", "remove"
 _VERBS = {"change": CHANGE, "correct": CHANGE, "add": ADD, "remove": REMOVE, "take out": REMOVE}
 _HEAD = re.compile(
-    r"\s*(change|correct|add|remove|take out)\b:?\s*(?:the\s+)?(?:block|row|numbers?)?\s*", re.IGNORECASE
+    r"\s*(?:please,?\s+)?(change|correct|add|remove|take out)\b:?\s*(?:the\s+)?(?:block|row|numbers?)?\s*",
+    re.IGNORECASE,
 )
 _FIGURES = r"[0-9]+(?:[ ,.'’][0-9]{3})*"
 _NUMBERS = re.compile(
@@ -37,6 +38,7 @@ _NUMBERS = re.compile(
 )
 _COLUMNS = ("date", "model", "works", "quantity", "source", "order", "note", "first", "last", "prefix", "suffix")
 _NAMED = re.compile(rf"\b({'|'.join(_COLUMNS)}|list|register)\b\s*[:=]?\s*", re.IGNORECASE)
+_SHORTEST = 4  # digits of a number that is surely no piece of another one
 _NOTHING = ("nothing", "none", "empty", "-")
 _SPACING = re.compile(r"[ ,.'’]")
 HOW = (
@@ -76,6 +78,16 @@ def is_change(text: str) -> bool:
     """Tell whether a text begins like a change of a register: a word for it, then a number."""
     head = _HEAD.match(text)
     return head is not None and _NUMBERS.match(text, head.end()) is not None
+
+
+def names_a_block(text: str) -> bool:
+    """Tell whether a text begins like a change of a block, which is told by two numbers; 204-117 is one machine."""
+    head = _HEAD.match(text)
+    numbers = _NUMBERS.match(text, head.end()) if head else None
+    if numbers is None or numbers["last"] is None:
+        return False
+    first, last = (_SPACING.sub("", numbers[name]) for name in ("first", "last"))
+    return len(last) >= _SHORTEST and int(first) < int(last)
 
 
 def read_change(text: str, knowledge: Knowledge) -> Wanted | Unclear:
