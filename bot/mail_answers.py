@@ -8,6 +8,8 @@ from email.utils import parseaddr
 from bot.channels import mail_headers as headers
 from bot.channels.mail_format import MailIn
 from bot.mail_reading import acknowledges, says_automatic, without_ours
+from knowledge.base import Knowledge
+from knowledge.expert_answers import NO_ANSWER, understand
 from knowledge.hearing.words import folded_set, split
 
 LONGEST = 5_000  # characters of one answer
@@ -30,8 +32,8 @@ _SIGNING_OFF = re.compile(
     re.IGNORECASE,
 )
 _YES = folded_set(
-    "yes yeah yep yup ja jawohl oui sí si sì tak да jo ok okay correct right agreed confirm confirmed exactly stimmt "
-    "richtig genau exact exacto esatto juist klopt"
+    "yes yeah yep yup agree ja jawohl oui sí si sì tak да jo ok okay correct right agreed confirm confirmed exactly "
+    "stimmt richtig genau exact exacto esatto juist klopt"
 )
 _AROUND_YES = folded_set(
     "that that's s ' is it it's this so quite all perfectly please store save keep do go ahead thanks thank you i the "
@@ -41,6 +43,12 @@ _TAKES_BACK = folded_set(
     "no not n't but except only though however instead wrong rather or correction ps aber nicht nur doch statt mais "
     "pas sauf pero no sino ma non però maar niet ale nie но не men inte"
 )
+_TURNS_DOWN = re.compile(
+    r"(?:please |i )?(?:(?:turn|turned) (?:(?:it|this|that) )?down|(?:take|taken) (?:(?:it|this|that) )?back|"
+    r"(?:reject|withdraw)(?: (?:it|this|that))?|rejected|withdrawn|disagree)",
+    re.IGNORECASE,
+)
+_AFTER_NO = re.compile(r"[,.:;!–—\n]+|\s-\s|\bbecause\b|\bfor\b|\bas\b")
 _NO = folded_set("no nope wrong nein falsch non nee nie нет nej incorrect false")
 
 
@@ -77,6 +85,27 @@ def is_yes(text: str) -> bool:
     """
     words = {word.text for word in split(text) if word.text.isalnum()}
     return "?" not in text and bool(words & _YES) and words <= _YES | _AROUND_YES
+
+
+def says_yes(text: str, knowledge: Knowledge) -> bool:
+    """Whether words are a yes, alone or above lines that say nothing of a machine, as a letterhead does not."""
+    line, rest = first_line(text)
+    if not is_yes(line):
+        return False
+    return not rest or is_yes(text) or (may_be_letterhead(rest) and understand(rest, knowledge).kind == NO_ANSWER)
+
+
+def turned_down(text: str) -> str | None:
+    """Return why somebody turns something down, '' for no reason; None when it is not clear that they do.
+
+    >>> turned_down("No, the second ledger has 1890."), turned_down("take it back"), turned_down("no objections")
+    ('the second ledger has 1890.', '', None)
+    """
+    text = text.strip()
+    mark = _AFTER_NO.search(text)
+    first, rest = (text[: mark.start()], text[mark.end() :].strip()) if mark else (text, "")
+    says_no = is_no(first) or _TURNS_DOWN.fullmatch(first.strip()) is not None
+    return " ".join(rest.split()) if says_no and not is_yes(rest) else None
 
 
 def is_no(text: str) -> bool:

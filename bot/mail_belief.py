@@ -18,9 +18,11 @@ from datetime import datetime
 from bot import mail_signing as signing
 from bot.channels import mail_headers as headers
 from bot.channels.mail_format import MailIn
-from bot.mail_signing import Address, Signer, same_case
+from bot.mail_signing import Address, Kind, Signer, same_case
 from bot.mail_trust import is_vouched_for
 from bot.settings import MailSettings
+
+_OF_LISTS = (Kind.OFFER.value, Kind.AGREE.value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,19 +59,33 @@ class Claim:
     @property
     def case(self) -> int:
         """The case that it claims to answer, 0 when it names none."""
-        number = re.search(r"\d{1,9}", self.text)
-        is_digest = self.text.lower().startswith(signing.Kind.DAY.value)
-        return int(number[0]) if number and not is_digest else 0
+        return self._number if self._kind not in (Kind.DAY.value, *_OF_LISTS) else 0
 
     @property
     def about(self) -> str:
         """What it claims to do, as half a sentence."""
+        if not self.text:
+            return "wants a list to be changed"
+        if self._kind in _OF_LISTS:
+            return f"answers change {self._number}" if self._kind == Kind.AGREE.value else "wants a list to be changed"
         return f"answers case {self.case}" if self.case else "answers a digest of cases"
+
+    @property
+    def _kind(self) -> str:
+        return self.text.lower().partition("-")[0]
+
+    @property
+    def _number(self) -> int:
+        number = re.search(r"\d{1,9}", self.text)
+        return int(number[0]) if number else 0
 
     @property
     def address(self) -> Address | None:
         """The signed address, None when it is damaged."""
         return signing.read(self.text)
+
+
+Rules = tuple[tuple[str, Callable[[Claim], str]], ...]
 
 
 def expert_of(mail: MailIn, settings: MailSettings) -> str:
@@ -90,13 +106,25 @@ def claim_of(mail: MailIn, settings: MailSettings, signer: Signer, now: datetime
 
 def believe(claim: Claim) -> Believed | Doubt:
     """Ask the rules in order until one has a doubt."""
-    for name, rule in DOUBTS:
-        if why := rule(claim):
-            return Doubt(name, why)
+    if doubt := _doubt(claim, DOUBTS):
+        return doubt
     address = claim.address
     if address is None:  # the rules see to it that it is not
         return Doubt("damaged-signature", "its case address is damaged")
     return Believed(claim.sender, address)
+
+
+def doubt_without_address(mail: MailIn, settings: MailSettings, signer: Signer, now: datetime) -> Doubt | None:
+    """Return why a mail of an expert that carries no signed address is not taken for theirs, None when it is.
+
+    It is enough for showing something to that expert alone, and for nothing else.
+    """
+    needs_none = tuple(one for one in DOUBTS if one[0] not in _ABOUT_THE_ADDRESS)
+    return _doubt(Claim(mail, "", settings, signer, now), needs_none)
+
+
+def _doubt(claim: Claim, rules: Rules) -> Doubt | None:
+    return next((Doubt(name, why) for name, rule in rules if (why := rule(claim))), None)
 
 
 def _not_one_sender(claim: Claim) -> str:
@@ -155,7 +183,8 @@ def _passed_on(claim: Claim) -> str:
     return "it passes another mail on, and only what an expert writes in an answer counts" if is_passed_on else ""
 
 
-DOUBTS: tuple[tuple[str, Callable[[Claim], str]], ...] = (
+_ABOUT_THE_ADDRESS = ("damaged-signature", "signature-of-another", "no-signature", "out-of-time")
+DOUBTS: Rules = (
     ("several-senders", _not_one_sender),
     ("no-expert", _no_expert),
     ("sent-by-another", _passed_on_by_another),

@@ -19,8 +19,10 @@ from bot.handling import Outcome, Recall, SetAside
 from bot.journal import Incoming as Kept
 from bot.journal import Talk
 from bot.mail_account import desk
+from bot.mail_answers import wrote_by_itself
 from bot.mail_asking import Asking, Office
-from bot.mail_belief import Believed, Claim, Doubt, believe, claim_of, expert_of
+from bot.mail_belief import Believed, Claim, Doubt, believe, claim_of, doubt_without_address, expert_of
+from bot.mail_changes import MOST_MAILS, TOPIC, ListTurn, named, new_words
 from bot.mail_identity import person_key
 from bot.mail_reading import question
 from bot.mail_reports import Report, card_came_back, reported
@@ -30,10 +32,11 @@ from bot.mail_talk import MailTalk, Thread
 from bot.mail_turn import ForPeople, Turn, Writes, both
 from bot.settings import MailSettings
 from knowledge.base import Knowledge
+from knowledge.register_changes.parting import is_for_a_list
 
 _WORTH_A_REPORT = ("from-ourselves", "other-list", "bulk", "no-sender", "to-a-crowd")
 """Rules that stop a mail which no program sent: when it claims to be an expert's answer, the experts hear of it."""
-NOT_BELIEVED, CASE_NAMED = "not-believed", "case-named"
+NOT_BELIEVED, CASE_NAMED, ABOUT_LISTS = "not-believed", "case-named", "about-lists"
 
 
 class MailDesk:
@@ -57,8 +60,8 @@ class MailDesk:
             writes = self._noticed(message, raw, mail, claim, verdict)
             return Outcome(rule=verdict.rule, person=person, writes=writes)
         if claim is None or self._office is None:
-            named = self._names_a_case(self._office, message, mail, recall) if self._office else None
-            return named or self._asked(message, mail, mail, recall, knowledge)
+            found = self._of_an_expert(self._office, message, mail, recall, knowledge) if self._office else None
+            return found or self._asked(message, mail, mail, recall, knowledge)
         doubt = believe(claim)
         if isinstance(doubt, Believed):
             result = self._expert_wrote(self._office, message, mail, doubt, recall, knowledge)
@@ -97,10 +100,50 @@ class MailDesk:
         turn = ExpertTurn(message, mail, believed, office.channel, office.desk(), talk, knowledge, self._now())
         return turn.outcome()
 
-    def _names_a_case(self, office: Office, message: Kept, mail: MailIn, recall: Recall) -> Outcome | None:
-        """An expert writes about a case without answering its card: that is no question, and no answer either."""
+    def _of_an_expert(
+        self, office: Office, message: Kept, mail: MailIn, recall: Recall, knowledge: Knowledge
+    ) -> Outcome | None:
+        """Return what comes of a mail that says it is an expert's and answers none of ours; None for a question."""
         expert = expert_of(mail, self._settings)
-        case = case_named(mail, office.desk()) if expert else 0
+        if not expert:
+            return None
+        found = self._wants_lists_changed(office, message, mail, recall, knowledge, expert)
+        return found or self._names_a_case(office, message, mail, recall, expert)
+
+    def _wants_lists_changed(
+        self, office: Office, message: Kept, mail: MailIn, recall: Recall, knowledge: Knowledge, expert: str
+    ) -> Outcome | None:
+        """Show to an expert alone what their words would change, or a change that they name."""
+        words, lists = new_words(mail), office.desk().lists
+        if not is_for_a_list(words, knowledge) and not named(words, lists, knowledge):
+            return None
+        person = person_key(expert)
+        if wrote_by_itself(mail):
+            return Outcome(rule="says-it-is-automatic", person=person)
+        doubt = doubt_without_address(mail, self._settings, office.channel.signer, self._now())
+        if doubt is not None and doubt.rule == "through-a-list":
+            return None  # experts talk to each other there
+        if doubt is not None:
+            report = self._report(message, mail, self._unsigned(office, mail), doubt.rule, doubt.why)
+            return Outcome(rule=NOT_BELIEVED, person=person, writes=report)
+        talk = MailTalk.from_text(recall(person, person))
+        if talk.times_taken(TOPIC, self._now()) >= MOST_MAILS:
+            return Outcome(rule="daily-limit", person=person)
+        talk = talk.taking(self._now(), TOPIC)
+        turn = ListTurn(message, mail, expert, office.channel, lists, knowledge)
+        return Outcome(
+            (), Talk(person, talk.as_text()), person, ABOUT_LISTS,
+            lambda _, now: turn.written(words, now, beside_a_case=False) or (),
+        )  # fmt: skip
+
+    def _unsigned(self, office: Office, mail: MailIn) -> Claim:
+        return Claim(mail, "", self._settings, office.channel.signer, self._now())
+
+    def _names_a_case(
+        self, office: Office, message: Kept, mail: MailIn, recall: Recall, expert: str
+    ) -> Outcome | None:
+        """An expert writes about a case without answering its card: that is no question, and no answer either."""
+        case = case_named(mail, office.desk())
         if not case:
             return None
         person = person_key(expert)

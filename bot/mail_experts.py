@@ -14,14 +14,16 @@ from urllib.parse import quote
 
 from bot import pictures
 from bot.cases import Asker, Card, Case, Notice, Picture
+from bot.changes import ChangeCard
 from bot.channels.mail_building import GENERATED, Draft, build, reply_subject
+from bot.expert_desk.change_offers import Offer
 from bot.expert_desk.nouns import Digest, Proposal
 from bot.expert_desk.rows import ASKER
 from bot.journal import Reply
 from bot.mail_identity import CHANNEL, domain_of, own_id, person_key
 from bot.mail_signing import Address, Kind, Signer
 from bot.pictures.png import as_png
-from bot.replies import cards, mail_cards
+from bot.replies import cards, changes, mail_cards
 from bot.replies.mail import TOLD_OPENING
 from bot.replies.mail import closing as closing_to_askers
 from bot.replies.mail_letters import Letter, quoted, said, written
@@ -124,10 +126,42 @@ class MailExperts:
         kind = Kind.AMEND if proposal.amends else Kind.READ
         signed = self.signer.sign(kind, case.id, expert, self._now(), part=proposal.id)
         subject = f"{mail_cards.title(case)[:_LONGEST_TITLE]} [{signed}]"
-        press = f"mailto:{quote(self.settings.address, safe='@')}?subject={quote(subject)}&body=yes"
-        yes = press if proposal.can_settle else ""
+        yes = self._yes(subject) if proposal.can_settle else ""
         letter = mail_cards.read_letter(proposal.text, proposal.words, case, self.group, yes, proposal.amends)
         return self._mail(expert, self._id(signed, "read"), subject, letter, thread=thread)
+
+    def change(self, card: ChangeCard) -> Sequence[Reply]:
+        """Put a change of a list before every expert, or tell them what became of it."""
+        if card.waits:
+            at = card.change.at or self._now()
+            return [self._change_to(expert, card, "", "change1", at) for expert in self.settings.experts]
+        key = f"change{card.number} {card.change.state}"
+        told = mail_cards.change_told(card)
+        return [self.told(expert, key, changes.title(card), told) for expert in self.settings.experts]
+
+    def change_again(self, expert: str, card: ChangeCard, note: str, message: int) -> Reply:
+        """Put a change before one expert once more, because of the message in-`message`."""
+        if not card.waits:
+            told = mail_cards.change_told(card)
+            return self.told(expert, f"change{card.number} again{message}", changes.title(card), told)
+        return self._change_to(expert, card, note, f"again{message}", self._now())
+
+    def offered(self, expert: str, offer: Offer, why: str, thread: Route) -> Reply:
+        """Show an expert what their words would change; a yes to this mail proposes it."""
+        signed = self.signer.sign(Kind.OFFER, offer.id, expert, self._now())
+        subject = f"{mail_cards.OFFER_TITLE} [{signed}]"
+        letter = mail_cards.offer_letter(offer.text, why, self.group, self._yes(subject))
+        return self._mail(expert, self._id(signed, "offer"), subject, letter, thread=thread)
+
+    def _change_to(self, expert: str, card: ChangeCard, note: str, name: str, at: datetime) -> Reply:
+        signed = self.signer.sign(Kind.AGREE, card.number, expert, at)
+        subject = f"{changes.title(card)} [{signed}]"
+        letter = mail_cards.change_letter(card, note, self.group, self._yes(subject))
+        return self._mail(expert, self._id(signed, name), subject, letter)
+
+    def _yes(self, subject: str) -> str:
+        """Return where a press on yes leads: a mail that is written already."""
+        return f"mailto:{quote(self.settings.address, safe='@')}?subject={quote(subject)}&body=yes"
 
     def told(self, expert: str, key: str, lead: str, text: str, thread: Route | None = None, about: int = 0) -> Reply:
         """Tell an expert something, such as what came of their mail. `about` is the case it is about."""

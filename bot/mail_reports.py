@@ -90,7 +90,7 @@ def _text(report: Report, mail: MailIn, is_last: bool) -> str:
     lines = [
         f"A mail that says it comes from {_not_a_link(sender)} {report.about}. It changed nothing: {report.why}.",
         f"It begins: {_not_a_link(words)}" if words else "It holds no words of its own.",
-        "If it was yours: please answer the mail about that case from your own mailbox, in words of your own.",
+        "If it was yours: please answer the mail about it from your own mailbox, in words of your own.",
         f"It is kept: bedstamp journal show in-{report.id}",
     ]
     if is_last:

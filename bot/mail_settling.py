@@ -21,15 +21,16 @@ from bot.expert_desk import Desk, DeskError, Proposal
 from bot.handling import Outcome
 from bot.journal import Incoming as Kept
 from bot.journal import Reply, Talk
-from bot.mail_answers import first_line, is_no, is_yes, may_be_letterhead, own_words, wrote_by_itself
+from bot.mail_answers import is_no, own_words, says_yes, wrote_by_itself
 from bot.mail_belief import Believed, Doubt
+from bot.mail_changes import KINDS, ListTurn
 from bot.mail_experts import MailExperts, Route
 from bot.mail_identity import case_of_id, person_key
 from bot.mail_signing import Kind
 from bot.mail_talk import MailTalk
 from bot.replies import cards, mail_cards
 from knowledge.base import Knowledge
-from knowledge.expert_answers import ASK_BACK, NO_ANSWER, NOT_OURS, understand
+from knowledge.expert_answers import ASK_BACK, NOT_OURS
 
 MOST_TURNS = 12
 """Mails of one expert about one case in a day: enough to get it right, and an end to every loop."""
@@ -41,7 +42,7 @@ _NO_CASE = (
     "case 12: Model 9, about 1911, by the shuttle."
 )
 _TOO_MANY = (
-    "You wrote {most} mails about this case today, and more I do not read in a day, so that no program keeps me busy. "
+    "You wrote {most} mails about this today, and more I do not read in a day, so that no program keeps me busy. "
     "Your last one is kept, and nothing came of it. Please write again tomorrow."
 )
 _NOT_KEPT = "Then nothing is kept. Write how it is in a reply to this mail, and I read it anew."
@@ -72,11 +73,12 @@ class ExpertTurn:
             return Outcome(rule="says-it-is-automatic", person=who)
         if not words:
             return Doubt("no-own-words", "it holds nothing that the expert wrote now, only what is quoted or attached")
-        if self.talk.was_taken(self._as_said(words)) or self.talk.was_taken(self.mail.message_id):
+        is_again = self.believed.address.kind not in KINDS and self.talk.was_taken(self._as_said(words))
+        if is_again or self.talk.was_taken(self.mail.message_id):
             return Doubt("repeated", "the same mail, or the same words about this, came before")
-        if self.talk.times_taken(self._case, self.at) >= MOST_TURNS:
+        if self.talk.times_taken(self._topic, self.at) >= MOST_TURNS:
             return self._over_the_limit()
-        talk = self.talk.taking(self.at, self._case, self._as_said(words), self.mail.message_id)
+        talk = self.talk.taking(self.at, self._topic, self._as_said(words), self.mail.message_id)
         return Outcome(
             (), Talk(who, talk.as_text()), who, "experts-answer", lambda _, now: self._carried_out(words, now)
         )
@@ -87,16 +89,17 @@ class ExpertTurn:
         return person_key(self.believed.expert)
 
     @property
-    def _case(self) -> str:
-        return f"case {self.believed.address.number}"
+    def _topic(self) -> str:
+        address = self.believed.address
+        return f"{address.kind.value if address.kind in KINDS else 'case'} {address.number}"
 
     def _over_the_limit(self) -> Outcome:
         """Say so once, then nothing more for a day: a program that answers everything ends here."""
-        notice = f"{self._case} has too many mails"
+        notice = f"{self._topic} has too many mails"
         if self.talk.times_taken(notice, self.at):
             return Outcome(rule="daily-limit", person=self.person)
         talk = self.talk.taking(self.at, notice)
-        told = self._told(self._case.capitalize(), _TOO_MANY.format(most=MOST_TURNS))
+        told = self._told("Too many mails", _TOO_MANY.format(most=MOST_TURNS))
         return Outcome((told,), Talk(self.person, talk.as_text()), self.person, "daily-limit")
 
     def _as_said(self, words: str) -> str:
@@ -105,8 +108,18 @@ class ExpertTurn:
 
     def _carried_out(self, words: str, now: datetime) -> Sequence[Reply]:
         address = self.believed.address
+        lists = ListTurn(
+            self.message, self.mail, self.believed.expert, self.experts, self.desk.lists, self.knowledge
+        )  # fmt: skip
+        if address.kind in KINDS:
+            return lists.answered(address, words, now)
+        about_lists = lists.written(words, now, beside_a_case=address.kind is not Kind.DAY)
+        return self._about_a_case(words, now) if about_lists is None else about_lists
+
+    def _about_a_case(self, words: str, now: datetime) -> Sequence[Reply]:
+        address = self.believed.address
         try:
-            if address.kind in (Kind.READ, Kind.AMEND) and self._says_yes(words):
+            if address.kind in (Kind.READ, Kind.AMEND) and says_yes(words, self.knowledge):
                 return self._settled(address.number, address.part, address.kind is Kind.AMEND, now)
             if address.kind in (Kind.READ, Kind.AMEND) and is_no(words):
                 return (self._told(f"Case {address.number}", _NOT_KEPT),)
@@ -118,15 +131,6 @@ class ExpertTurn:
             return self._proposed(int(named[1]), words[named.end() :], now)
         except DeskError as fault:
             return self._not_done("Your answer", fault)
-
-    def _says_yes(self, words: str) -> bool:
-        """Whether the words are a yes, alone or above lines that say nothing of a machine, as a letterhead does not."""
-        line, rest = first_line(words)
-        if not is_yes(line):
-            return False
-        return not rest or is_yes(words) or (
-            may_be_letterhead(rest) and understand(rest, self.knowledge).kind == NO_ANSWER
-        )  # fmt: skip
 
     def _proposed(self, case: int, words: str, now: datetime) -> Sequence[Reply]:
         """Show what was understood. What only asks back or closes needs no yes when it is clear: it keeps nothing."""

@@ -2,6 +2,7 @@
 
     case-12-22464-k7hq...      kind, number, last day (days since 1970), HMAC-SHA256 over these and the expert's address
     read-12.7-22464-a3xp...    the same for the 7th proposal, which belongs to case 12
+    agree-7-22464-pw2z...      the same for change 7 of a list, and this expert's word about it
 
 It is the left part of the Message-ID of every mail to an expert, so that any mail program gives it back in In-Reply-To,
 and it stands in the subject, for programs that lose that. No server needs plus addresses for it.
@@ -38,13 +39,16 @@ class Kind(Enum):
     READ = "read"  # what was understood of an answer, to be kept after a yes
     AMEND = "amend"  # the same, to be put in the place of what is kept
     DAY = "day"  # the digest of a day, whose number it has; the answer has to name the case
+    OFFER = "offer"  # what was understood of a change of a list, to be proposed after a yes
+    AGREE = "agree"  # a change of a list that was proposed, to be in force after a yes
 
 
+_KINDS = "|".join(kind.value for kind in Kind)
 _TOKEN = re.compile(
-    r"(?P<kind>case|read|amend|day)-(?P<number>[1-9][0-9]{0,8})(?:\.(?P<part>[1-9][0-9]{0,8}))?-(?P<until>[0-9]{5})-"
+    rf"(?P<kind>{_KINDS})-(?P<number>[1-9][0-9]{{0,8}})(?:\.(?P<part>[1-9][0-9]{{0,8}}))?-(?P<until>[0-9]{{5}})-"
     r"(?P<mac>[a-z2-7]{26})"
 )
-_LIKE_ONE = re.compile(r"\b(?:case|read|amend|day)-\d{1,9}(?:\.\d{1,9})?-\d{1,9}-[a-z0-9]*", re.IGNORECASE)
+_LIKE_ONE = re.compile(rf"\b(?:{_KINDS})-\d{{1,9}}(?:\.\d{{1,9}})?-\d{{1,9}}-[a-z0-9]*", re.IGNORECASE)
 
 
 class Notes(Protocol):

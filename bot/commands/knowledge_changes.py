@@ -13,7 +13,7 @@ from bot.commands.opening import opened_journal
 from knowledge.errors import UsageError
 
 if TYPE_CHECKING:
-    from bot.expert_desk.register_changes import RegisterDesk
+    from bot.expert_desk.register_changes import Decided, RegisterDesk
     from knowledge.base import Knowledge
     from knowledge.register_changes.nouns import RegisterChange
     from knowledge.store import Store
@@ -203,9 +203,9 @@ def show_experts(arguments: argparse.Namespace) -> int:
     return 0
 
 
-def _decided(arguments: argparse.Namespace, decide: Callable[[RegisterDesk], str]) -> int:
+def _decided(arguments: argparse.Namespace, decide: Callable[[RegisterDesk], Decided]) -> int:
     with opened_journal(arguments) as journal:
-        _print([decide(_desk(journal))])
+        _print([decide(_desk(journal)).text])
     return 0
 
 

@@ -6,6 +6,7 @@ import json
 from datetime import datetime
 
 from bot.cases import Notice
+from bot.expert_desk.change_cards import ChangeCards
 from bot.expert_desk.rows import beginning
 from bot.expert_desk.timers import Timers
 from bot.journal import Reply
@@ -20,19 +21,20 @@ _PRUNING = (
 )
 
 
-class Errands(Timers):
+class Errands(Timers, ChangeCards):
     """The part of the desk that sends what others left. Every errand is carried out once."""
 
     def look(self, now: datetime, *, by_the_clock: bool) -> int:
         """Carry out errands and, with `by_the_clock`, what is due; queue what is to be sent, and return how much."""
         with self._writing():
-            replies = [*self._errands(), *(self.due(now) if by_the_clock else ())]
+            replies = [*self._errands(), *self._change_errands(), *(self.due(now) if by_the_clock else ())]
             self._journal.queue(replies, now=now)
             return len(replies)
 
     def has_errands(self) -> bool:
         """Whether anything was left to be sent; cheap enough to ask every other second."""
-        return self._one(f"SELECT 1 FROM desk_errands WHERE {self._mine()} LIMIT 1") is not None
+        found = self._one(f"SELECT 1 FROM desk_errands WHERE {self._mine()} LIMIT 1")
+        return found is not None or self._has_change_errands()
 
     def prune(self, before: datetime) -> None:
         """Drop what people wrote, and their pictures, of cases finished before a moment.

@@ -25,6 +25,7 @@ from bot.cases import (
     Picture,
     Words,
 )
+from bot.changes import ChangeCard
 from bot.journal import Reply
 from bot.state import State
 from knowledge.errors import BedstampError
@@ -157,3 +158,6 @@ class ExpertChannel(Protocol):
 
     def digest(self, digest: Digest) -> Sequence[Reply]:
         """Tell the experts once a day what waits; keys as in 'digest-2026-11-25-mail-1'."""
+
+    def change(self, card: ChangeCard) -> Sequence[Reply]:
+        """Put a change of a list before the experts, or show what became of it; keys as in 'change7-card-mail-1'."""

@@ -161,3 +161,34 @@ def cases(database: Database) -> None:
     )  # fmt: skip
     for statement in (*tables, _MORE_WAIT, _FEWER_WAIT, *_INDEXES):
         database.conn.execute(statement)
+
+
+# What whoever proposed a change of a list saw of it, by the change's number.
+_CHANGE_CARDS = """
+CREATE TABLE desk_change_cards (
+    change INTEGER PRIMARY KEY,
+    difference TEXT NOT NULL
+) STRICT"""
+
+# `row` is JSON of the change; `change` is the number under which it was proposed at the expert's yes, NULL before.
+_CHANGE_OFFERS = """
+CREATE TABLE desk_change_offers (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    expert INTEGER NOT NULL REFERENCES desk_experts(id),
+    row TEXT NOT NULL,
+    at REAL NOT NULL,
+    change INTEGER
+) STRICT"""
+
+_CHANGE_ERRANDS = """
+CREATE TABLE desk_change_errands (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    change INTEGER NOT NULL
+) STRICT"""
+
+
+@DESK(name="2 changes of lists")
+def changes_of_lists(database: Database) -> None:
+    """Changes of lists as they were shown, those that wait for their own expert's yes, and errands to show them."""
+    for statement in (_CHANGE_CARDS, _CHANGE_OFFERS, _CHANGE_ERRANDS):
+        database.conn.execute(statement)

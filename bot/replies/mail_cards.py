@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bot.cases import Card, Case, Words
-from bot.replies import cards
-from bot.replies.mail_letters import Letter, link, listed, picture, quoted, said
+from bot.changes import ChangeCard
+from bot.replies import cards, changes
+from bot.replies.mail_letters import Block, Letter, link, listed, picture, quoted, said
 
 OPENING = "This mail is for the experts of the group."
 CLOSING = "A program wrote this mail, and it keeps nothing of your answer that it has not shown to you."
@@ -21,6 +22,12 @@ YOURS_ALONE = (
     "Please leave the subject as it is. The address in it was made for you alone: an answer from another mailbox, or "
     "one that is passed on, does not count."
 )
+HOW_TO_AGREE = (
+    "Reply to this mail with yes to agree: it is in force from then on. With no, and behind it why, you turn it down; "
+    "whoever proposed it takes it back so."
+)
+OFFER_TITLE = "Your change of a list"
+_WARNING = "Look at this:"
 _MOST_TEXT = 3_000  # characters of a question that are shown
 _MOST_HISTORY = 8
 
@@ -71,6 +78,42 @@ def read_letter(text: str, words: str, case: Case, group: str, yes: str, amends:
     )
     lead = head.rstrip(":") if yes else f"Your answer to case {case.id}"
     return Letter(OPENING, lead, blocks, closing(group))
+
+
+def change_letter(card: ChangeCard, note: str, group: str, yes: str) -> Letter:
+    """Return a change of a list that waits for an expert to agree, as a letter. `yes` is where a press on yes leads."""
+    blocks = (
+        said(note, changes.stands(card)),
+        *_difference(card.difference),
+        said(changes.why(card)),
+        said(changes.who_may_agree(card, "mail"), HOW_TO_AGREE, YOURS_ALONE, title="How to answer"),
+        link("Yes, I agree", yes),
+    )
+    return Letter(OPENING, changes.title(card), blocks, closing(group))
+
+
+def change_told(card: ChangeCard) -> str:
+    """Return what became of a change, for those who got it as a letter."""
+    return "\n".join(filter(None, (changes.news(card), changes.why(card), card.difference)))
+
+
+def offer_letter(difference: str, why: str, group: str, yes: str) -> Letter:
+    """Return what an expert's words would change as a letter to them alone; nothing is proposed before their yes."""
+    blocks = (
+        *_difference(difference),
+        said(f"Why: {why}" if why else ""),
+        said("Is that right? Then reply with yes, and I put it before the other experts.", changes.NOTHING_BEFORE),
+        link("Yes, propose it", yes),
+        said("Not quite? Write it again in a reply to this mail, and I read it anew."),
+    )
+    return Letter(OPENING, OFFER_TITLE, blocks, closing(group))
+
+
+def _difference(text: str) -> tuple[Block, ...]:
+    """Return a difference as blocks: the row, what changes in it, and what the checks warn of."""
+    head, *rest = text.split("\n")
+    warnings = [line for line in rest if line.startswith(_WARNING)]
+    return listed(head, [line.strip() for line in rest if line not in warnings]), said(*warnings)
 
 
 def told_letter(lead: str, text: str, group: str) -> Letter:

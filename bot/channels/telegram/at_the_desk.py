@@ -1,4 +1,5 @@
-"""The handler of the experts' chat: buttons under cards (card_presses.py), and words in reply to them (card_words.py).
+"""The handler of the experts' chat: buttons under cards (card_presses.py), and words in reply to them (card_words.py);
+the same for changes of lists (list_changes.py).
 
 Only a member of that chat, as the platform said when it was asked, changes anything, with a press or words of their
 own. Whoever else tries is told that nothing was changed, and the experts hear of it, once a day of each person.
@@ -15,12 +16,16 @@ from bot.channels.telegram.bodies import CHANNEL, For, Place
 from bot.channels.telegram.card_presses import CardPress
 from bot.channels.telegram.card_words import UNDERSTOOD_KIND, CardWords
 from bot.channels.telegram.experts import CARD, UNDERSTOOD, About, about
+from bot.channels.telegram.list_cards import change_of_key, is_of_a_change
+from bot.channels.telegram.list_changes import ChangePress, ChangeWords
 from bot.channels.telegram.surroundings import Surroundings
 from bot.channels.telegram.updates import EXPERT, UNKNOWN, Post, Press, Sender
 from bot.handling import Outcome, Recall
 from bot.journal import Incoming
-from bot.replies import chat_cards
+from bot.replies import changes, chat_cards
 from knowledge.base import Knowledge
+
+Turn = CardPress | CardWords | ChangePress | ChangeWords
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,23 +37,28 @@ class AtTheDesk:
 
     def pressed(self, message: Incoming, press: Press) -> Outcome:
         """Return what comes of a press under a card, wherever and by whomever."""
-        turn = CardPress(message, press, self.desk)
+        is_list = is_of_a_change(press.data)
+        key = self.around.key_at(press.chat, press.number)
+        turn = ChangePress(message, press, key, self.desk) if is_list else CardPress(message, press, self.desk)
         if UNKNOWN in press.standing:
             return turn.told(chat_cards.ANOTHER_DAY, "standing-unknown")
         if EXPERT not in press.standing:
-            return self._refused(turn, chat_cards.EXPERTS_ALONE, "pressed a button under a case")
+            words = changes.EXPERTS_ALONE if is_list else chat_cards.EXPERTS_ALONE
+            return self._refused(turn, words, f"pressed a button under a {'change of a list' if is_list else 'case'}")
         if not self.around.is_experts_chat(press.chat):
-            return turn.told(chat_cards.IN_THE_EXPERTS_CHAT, "case-elsewhere")
+            words = changes.IN_THE_EXPERTS_CHAT if is_list else chat_cards.IN_THE_EXPERTS_CHAT
+            return turn.told(words, "case-elsewhere")
         return turn.outcome()
 
     def words(
         self, message: Incoming, post: Post, recall: Recall, knowledge: Knowledge
     ) -> Outcome | None:
-        """Return what comes of words in the experts' chat, None for those that are no reply to a case."""
-        meant = self._meant(post)
-        if meant is None or not self.around.is_experts_chat(post.chat):
+        """Return what comes of words in the experts' chat, None for those that are about neither a case nor lists."""
+        if not self.around.is_experts_chat(post.chat):
             return None
-        turn = CardWords(message, post, meant, self.desk, knowledge)
+        turn = self._turn(message, post, knowledge)
+        if turn is None:
+            return None
         if post.sender.key == f"c{post.chat}":
             return turn.told(chat_cards.WRITE_AS_YOURSELF, "anonymous-admin")
         if post.sender.is_bot or not post.sender.user:
@@ -58,15 +68,31 @@ class AtTheDesk:
         if UNKNOWN in post.standing:
             return turn.told(chat_cards.ANOTHER_DAY, "standing-unknown")
         if EXPERT not in post.standing:
-            return self._refused(turn, chat_cards.EXPERTS_ALONE, "wrote about a case")
+            return self._refused(turn, chat_cards.EXPERTS_ALONE, "wrote about a case or a list")
         return turn.outcome(recall)
 
-    def claimed(self, message: Incoming, post: Post) -> Outcome:
-        """Return what comes of words about a case that somebody writes to the bot elsewhere, expert or not."""
+    def claimed(
+        self,
+        message: Incoming,
+        post: Post,
+        words: str = chat_cards.IN_THE_EXPERTS_CHAT,
+        what: str = "wrote to me about a case, as if to settle it",
+    ) -> Outcome:
+        """Return what comes of words about an experts' matter that somebody writes to the bot elsewhere."""
         turn = CardWords(message, post, About(0, ""), self.desk, Knowledge())
         if post.standing & {EXPERT, UNKNOWN}:
-            return turn.told(chat_cards.IN_THE_EXPERTS_CHAT, "case-elsewhere")
-        return self._refused(turn, chat_cards.IN_THE_EXPERTS_CHAT, "wrote to me about a case, as if to settle it")
+            return turn.told(words, "case-elsewhere")
+        return self._refused(turn, words, what)
+
+    def _turn(self, message: Incoming, post: Post, knowledge: Knowledge) -> CardWords | ChangeWords | None:
+        """Return what words to the bot are about, None for neither a case nor lists."""
+        meant, me = self._meant(post), self.around.me()
+        if self._is_ours(post.to) or me.is_called(post):
+            replied = change_of_key(self.around.key_at(post.chat, post.to_number)) if self._is_ours(post.to) else 0
+            about_lists = ChangeWords(message, post, me.without_calls(post), replied, self.desk, knowledge)
+            if about_lists.are_meant(beside_a_case=meant is not None):
+                return about_lists
+        return None if meant is None else CardWords(message, post, meant, self.desk, knowledge)
 
     def _meant(self, post: Post) -> About | None:
         """Return which case the message is about that is replied to, by its number, or else by its buttons."""
@@ -82,7 +108,7 @@ class AtTheDesk:
     def _is_ours(self, sender: Sender | None) -> bool:
         return sender is not None and sender.user == self.around.me().id != 0
 
-    def _refused(self, turn: CardPress | CardWords, words: str, what: str) -> Outcome:
+    def _refused(self, turn: Turn, words: str, what: str) -> Outcome:
         told = turn.told(words, "not-an-expert")
         chat = self.around.experts_chat
         if chat is None:

@@ -16,6 +16,7 @@ from bot.channels.telegram.asking import OpenDesk, answers_an_expert, beside, sa
 from bot.channels.telegram.at_the_desk import AtTheDesk
 from bot.channels.telegram.bodies import For, Place
 from bot.channels.telegram.experts import Route, case_named, is_of_a_case
+from bot.channels.telegram.list_cards import is_of_a_change
 from bot.channels.telegram.memory import Asked, Memory
 from bot.channels.telegram.presses import pressed
 from bot.channels.telegram.surroundings import Me, Surroundings
@@ -23,12 +24,13 @@ from bot.channels.telegram.updates import EXPERT, UNKNOWN, Post, Press
 from bot.emphasis import without_emphasis
 from bot.handling import Outcome, Recall, SetAside
 from bot.journal import Incoming, Reply, Talk
-from bot.replies import chat
+from bot.replies import changes, chat
 from bot.replies.styled import Styled, plain
 from bot.state import State
 from bot.when_to_speak import Scene
 from knowledge.base import Knowledge
 from knowledge.expert_answers import NOT_OURS, SETTLES, understand
+from knowledge.register_changes.reading import Unclear, read_change
 from knowledge.tokens import find
 
 NUMBER, WHERE = "number", "where"
@@ -94,7 +96,7 @@ class Deciding:
         except (ValueError, RecursionError) as fault:
             raise SetAside(f"This is no update of the Bot API: {fault}") from fault
         if isinstance(event, Press):
-            if is_of_a_case(event.data):
+            if is_of_a_case(event.data) or is_of_a_change(event.data):
                 return self._experts.pressed(message, event)
             return pressed(message, event, self._around, recall, knowledge, self._desk)
         if not isinstance(event, Post):
@@ -120,7 +122,7 @@ class Deciding:
         if (found := self._experts.words(message, post, recall, knowledge)) is not None:
             return found
         remembered = memory.read(recall(talk, person)).at(message.received.timestamp())
-        text = without_emphasis(_without_calls(post, me), knowledge.names)
+        text = without_emphasis(me.without_calls(post), knowledge.names)
         turn = _Turn(message, post, text, remembered, For(person, talk), knowledge, me, self._around.drawings,
                      self._desk)  # fmt: skip
         before = remembered.of_message(post.number, post.album)
@@ -137,7 +139,12 @@ class Deciding:
             found = answers_an_expert(turn.message, post, key, turn.desk(), turn.whom, turn.knowledge)
             if found is not None:
                 return found
-        if not (to_us or post.is_private or turn.me.is_called(post)) or case_named(turn.text) is None:
+        if not (to_us or post.is_private or turn.me.is_called(post)):
+            return None
+        if not isinstance(read_change(turn.text, turn.knowledge), Unclear):
+            words = changes.IN_THE_EXPERTS_CHAT
+            return self._experts.claimed(turn.message, post, words, "wrote to me to change a list")
+        if case_named(turn.text) is None:
             return None
         own = says_more(turn.message, replace(post, text=turn.text), turn.desk(), turn.whom, turn.knowledge)
         if own is not None or understand(turn.text, turn.knowledge).kind not in (SETTLES, NOT_OURS):
@@ -268,11 +275,3 @@ def _command(post: Post, me: Me) -> str:
     name, _, whose = post.command.removeprefix("/").lower().partition("@")
     known = name in COMMANDS or name == "start"
     return name if known and whose in ("", me.username.lower()) else ""
-
-
-def _without_calls(post: Post, me: Me) -> str:
-    """Return the text without the bot's name, which is no part of a question."""
-    text = re.sub(rf"@{re.escape(me.username)}\b", " ", post.text, flags=re.IGNORECASE) if me.username else post.text
-    if me.is_called(post) and me.name and text.lower().startswith(me.name.lower()):
-        text = text[len(me.name) + 1 :]
-    return " ".join(text.split(" ")).strip() if text != post.text else text

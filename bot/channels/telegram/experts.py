@@ -12,7 +12,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bot.cases import Asker, Card, Case, Event, Notice
-from bot.channels.telegram import bodies
+from bot.changes import ChangeCard
+from bot.channels.telegram import bodies, list_cards
 from bot.channels.telegram.bodies import CHANNEL, For, Place
 from bot.channels.telegram.photos import digest as short_name
 from bot.clerk import Clerk
@@ -131,6 +132,10 @@ class ChatExperts:
         if not is_private and route.user:
             first = bodies.or_else(first, Place(route.user), text)
         return (first, *others)
+
+    def change(self, card: ChangeCard) -> Sequence[Reply]:
+        """Put a change of a list before the experts, or show them what became of it."""
+        return () if self._chat is None else list_cards.card(card, self._chat)
 
     def digest(self, digest: Digest) -> Sequence[Reply]:
         """Tell the experts what waits, with a button that brings each card."""

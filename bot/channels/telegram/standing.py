@@ -19,12 +19,14 @@ from bot.channels.telegram import updates
 from bot.channels.telegram.api import Api
 from bot.channels.telegram.bodies import CHANNEL
 from bot.channels.telegram.experts import case_named, is_of_a_case
+from bot.channels.telegram.list_cards import is_of_a_change
 from bot.channels.telegram.sending import note_move
 from bot.channels.telegram.surroundings import Surroundings
 from bot.channels.telegram.updates import ADMIN, EXPERT, UNKNOWN, Event, Membership, Post, Press
 from bot.clerk import HANDLING, Clerk
 from bot.journal import Incoming, Journal
 from bot.logs import Log
+from knowledge.register_changes.reading import is_change
 
 ASKING = "telegram-standing"
 """The channel under which is kept what waits for the answer of the platform."""
@@ -46,7 +48,7 @@ def roles_to_ask_about(event: Event, around: Surroundings) -> dict[str, int]:
     experts = {EXPERT: around.experts_chat} if around.experts_chat is not None else {}
     if isinstance(event, Post):
         return experts if _only_experts_may(event, around) else {}
-    if around.is_experts_chat(event.chat) or is_of_a_case(event.data):
+    if around.is_experts_chat(event.chat) or is_of_a_case(event.data) or is_of_a_change(event.data):
         return experts
     asker = around.asker_of(event.data)
     if asker in ("", f"{CHANNEL}:{event.sender.key}"):
@@ -59,9 +61,10 @@ def _only_experts_may(post: Post, around: Surroundings) -> bool:
     is_called = bool(post.command) or around.me().is_called(post)
     if around.is_experts_chat(post.chat):
         return not post.service and (is_called or post.to is not None)
+    is_about_experts_matters = case_named(post.text) is not None or is_change(around.me().without_calls(post))
     if post.is_private:
-        return post.command.startswith("/start") or case_named(post.text) is not None
-    return is_called and case_named(post.text) is not None
+        return post.command.startswith("/start") or is_about_experts_matters
+    return is_called and is_about_experts_matters
 
 
 class Standings:

@@ -39,6 +39,15 @@ class Me:
         start = post.text.lstrip()[: len(self.name) + 1].lower()
         return bool(self.name) and start[:-1] == self.name.lower() and start[-1:] in ",:!"
 
+    def without_calls(self, post: Post) -> str:
+        """Return the text of a message without the bot's name, which is no part of what is said."""
+        text = post.text
+        if self.username:
+            text = re.sub(rf"@{re.escape(self.username)}\b", " ", text, flags=re.IGNORECASE)
+        if self.is_called(post) and self.name and text.lower().startswith(self.name.lower()):
+            text = text[len(self.name) + 1 :]
+        return " ".join(text.split(" ")).strip() if text != post.text else text
+
 
 class Surroundings:
     """Looks things up in the clerk's journal, for handlers: they work in its thread."""

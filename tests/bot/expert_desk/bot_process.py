@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 
 from bot.cases import Asker, Card, Notice
+from bot.changes import ChangeCard
 from bot.clerk import Clerk
 from bot.expert_desk import Digest
 from bot.journal import Reply
@@ -31,6 +32,9 @@ class FileExperts:
 
     def digest(self, digest: Digest) -> list[Reply]:
         return [_reply(f"digest-{digest.day}", "digest")]
+
+    def change(self, card: ChangeCard) -> list[Reply]:
+        return [_reply(f"change{card.number}-{card.change.state}", card.difference)]
 
 
 def _reply(key: str, text: str) -> Reply:

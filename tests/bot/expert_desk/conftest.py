@@ -12,6 +12,7 @@ from typing import TypeVar
 import pytest
 
 from bot.cases import Asker, Card, Case, Notice, Picture
+from bot.changes import ChangeCard
 from bot.conversation import Incoming, reply
 from bot.expert_desk import Desk, Digest, Done, Opened, Opening, Proposal, desk_for
 from bot.journal import Journal, Reply, open_journal
@@ -33,6 +34,7 @@ class FakeChannel:
     changes: list[Card] = field(default_factory=list)
     told: list[tuple[Asker, Notice]] = field(default_factory=list)
     digests: list[Digest] = field(default_factory=list)
+    lists: list[ChangeCard] = field(default_factory=list)
 
     def card(self, card: Card) -> list[Reply]:
         self.cards.append(card)
@@ -49,6 +51,10 @@ class FakeChannel:
     def digest(self, digest: Digest) -> list[Reply]:
         self.digests.append(digest)
         return [Reply(self.name, f"digest-{digest.day}-{self.name}-1", "experts", b"digest")]
+
+    def change(self, card: ChangeCard) -> list[Reply]:
+        self.lists.append(card)
+        return [Reply(self.name, f"change{card.number}-{card.change.state}-{self.name}-1", "experts", b"list")]
 
 
 @dataclass

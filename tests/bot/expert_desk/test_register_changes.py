@@ -41,7 +41,7 @@ def test_a_change_is_shown_as_a_difference_agreed_by_another_and_then_in_force(o
     assert "date: 1890-03-02 becomes 1891" in made.text
     assert desk.difference(made.change.number, office.knowledge) == made.text
     assert date_of(office) == "1890-03-02"
-    assert "in force" in desk.agree(made.change.number, BEN, NOW)
+    assert "in force" in desk.agree(made.change.number, BEN, NOW).text
     assert date_of(office) == "1891"
 
 
@@ -122,11 +122,11 @@ def test_undoing_a_change_takes_two_again(office, desk) -> None:
 
 def test_what_was_taken_back_or_turned_down_can_not_be_agreed_to(office, desk) -> None:
     one = proposed(office, desk)
-    assert "taken back" in desk.turn_down(one, ADA, NOW)
+    assert "taken back" in desk.turn_down(one, ADA, NOW).text
     with pytest.raises(ChangeError, match=r"taken back already"):
         desk.agree(one, BEN, NOW)
     other = proposed(office, desk)
-    assert "turned down" in desk.turn_down(other, BEN, NOW, "see the second ledger")
+    assert "turned down" in desk.turn_down(other, BEN, NOW, "see the second ledger").text
     with pytest.raises(ChangeError, match=r"turned down already"):
         desk.agree(other, "telegram:u3", NOW)
     assert date_of(office) == "1890-03-02"
@@ -162,7 +162,7 @@ def test_when_both_agree_at_once_it_is_in_force_once(office, desk, store: Path) 
     def press(person: str) -> None:
         with open_journal(store, timeout=20) as journal:
             try:
-                told.append(RegisterDesk(journal).agree(number, person, NOW))
+                told.append(RegisterDesk(journal).agree(number, person, NOW).text)
             except (ChangeError, StoreError) as fault:
                 told.append(str(fault))
 
