@@ -207,7 +207,7 @@ def test_a_change_in_reply_to_the_card_of_a_case_is_one_and_an_answer_to_the_cas
 
 
 def test_an_expert_who_names_a_change_without_answering_its_mail_gets_it_again(office):
-    _, for_ben = proposed(office)
+    proposed(office)
     (again,) = office.mail("change 1: yes, I agree", BEN, head=PASS)
     assert "without replying to its mail" in one_line(again)
     assert states(office) == ["proposed"]
@@ -244,7 +244,7 @@ def test_a_program_that_sends_changes_without_end_is_shown_no_more_than_some_a_d
 
 def test_an_expert_of_another_channel_counts_as_another_only_when_whoever_runs_the_bot_said_so(office):
     made = office.desk.lists.propose_words("telegram:u1", CHANGE, office.knowledge, office.now)
-    (for_ada, for_ben) = office.queue(made.replies)
+    _, for_ben = office.queue(made.replies)
     assert "It was proposed in the chat, so I cannot know that you are somebody else" in one_line(for_ben)
     (told,) = office.answer(for_ben, "yes", BEN)
     assert "one writes in the chat, the other by mail" in one_line(told)
