@@ -13,7 +13,10 @@
     resolving.py       what several statements come to: corrections, alternatives, narrower times
     act_words.py, vocabulary.py, time_words.py, evidence_words.py    the phrases of all these; plain.py looks for them
 
-Whatever cannot be read surely is handed back as unclear, so that it can be shown; nothing is guessed.
+What was understood is shown before anything is stored. So a plain statement counts, in however few words, unless
+something speaks against it: that it is asked, denied, taken back, somebody else's word, or said of another machine, of
+a book, a firm or a condition. Two values that both stand are handed back as unclear, and so is what was asked: nothing
+is better than a wrong value, but a value that the expert can look over is better than nothing.
 """
 
 from __future__ import annotations

@@ -163,20 +163,22 @@ _SAYING = (
 )
 
 
-def _saying(people: str, verbs: str) -> str:
-    """Return every one of these people with every one of these verbs, at most a word apart."""
-    return "|".join(f"{who} {verb}|{who} . {verb}" for who in people.split("|") for verb in verbs.split("|"))
-
-
+SAYING = (
+    Phrases(_SAYING, behind=_OTHER_PEOPLE, apart=1),
+    Phrases(
+        "sagt|sagst|schreibt|schreibst|schrieb|meint|meinst|meinte|glaubt|glaubst|denkt|denkst|behauptet|liest",
+        behind="er|sie|du|verkäufer|besitzer|besitzerin|fragesteller|fragestellerin|man", apart=1,
+    ),
+    Phrases(
+        "dit|dites|dis|écrit|écrivez|écris|pense|pensez|croit|croyez|affirme|prétend",
+        behind="il|elle|on|vous|tu|vendeur|vendeuse|propriétaire", apart=1,
+    ),
+    Phrases("dice|cree|piensa|escribe|afirma", behind="él|ella|vendedor|dueño|dueña", apart=1),
+    Phrases("dice|crede|pensa|scrive|sostiene", behind="lui|lei|venditore|proprietario|proprietaria", apart=1),
+    Phrases("zegt|schrijft|denkt|meent|beweert|leest", behind="hij|zij|ze|je|jij|verkoper|eigenaar|eigenares", apart=1),
+)  # fmt: skip
+"""Somebody else says something: 'the owner always thought'."""
 THEIRS = Phrases(
-    _saying(_OTHER_PEOPLE, _SAYING),
-    _saying("er|sie|du|verkäufer|besitzer|besitzerin|fragesteller|fragestellerin|man",
-            "sagt|sagst|schreibt|schreibst|schrieb|meint|meinst|meinte|glaubt|glaubst|denkt|denkst|behauptet|liest"),
-    _saying("il|elle|on|vous|tu|vendeur|vendeuse|propriétaire",
-            "dit|dites|dis|écrit|écrivez|écris|pense|pensez|croit|croyez|affirme|prétend"),
-    _saying("él|ella|vendedor|dueño|dueña", "dice|cree|piensa|escribe|afirma"),
-    _saying("lui|lei|venditore|proprietario|proprietaria", "dice|crede|pensa|scrive|sostiene"),
-    _saying("hij|zij|ze|je|jij|verkoper|eigenaar|eigenares", "zegt|schrijft|denkt|meent|beweert|leest"),
     "according to him|according to her|according to the owner|according to the seller|according to you|"
     "according to the asker|family story|family legend|was told|on ebay|the advert*|as asked|the question says|"
     "the question was|quoting|his guess|her guess|their guess|typed as|misread as|posted as|read as|laut besitzer*|"

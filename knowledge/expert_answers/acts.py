@@ -24,6 +24,7 @@ _TABLE = (
     (ASKS, words.ASKS),
     (IF, words.IF),
     (THEIRS, words.THEIRS),
+    *((THEIRS, phrases) for phrases in words.SAYING),
     (TAKES, words.TAKES),
     (OTHERS, words.OTHERS),
     (HISTORY, words.HISTORY),
@@ -56,7 +57,7 @@ def _of_sentence(sentence: Iterator[Clause]) -> Iterator[Act]:
     for clause in sentence:
         begin = begin or clause.start
         does = own = _does(clause)
-        is_twin = lasting == OTHERS and words.TWIN.search(clause.low, begin, end) is not None
+        is_twin = lasting == OTHERS and words.TWIN.search(clause.low, max(begin, end - _NEAR), end) is not None
         if any(sign in clause.low[end : clause.start] for sign in _UNTIL.get(lasting, "") + ":" * is_twin):
             lasting = ""
         end = clause.end
@@ -104,14 +105,15 @@ _SOMEBODY_HAS = re.compile(r"(?P<who>[A-Z][a-z]+) (?:has|had|owns) (?:an?|one|th
 _NOBODY = frozenset("he she it they this that which who everybody everyone owner asker seller nobody one".split())
 
 
-def _sentence(clause: Clause) -> str:
-    """Return the whole sentence of a clause, in plain letters."""
-    start = max(clause.low.rfind(sign, 0, clause.start) for sign in ".!?\n") + 1
-    end = _SENTENCE_END.search(clause.low, clause.end)
-    return clause.low[start : end.start() if end else len(clause.low)]
+def _rest_of_sentence(clause: Clause) -> str:
+    """Return a clause with what follows in its sentence, in plain letters."""
+    end = _SENTENCE_END.search(clause.low, clause.end, clause.end + _NEAR)
+    return clause.low[clause.start : end.start() if end else clause.end + _NEAR]
 
 
-_SENTENCE_END = re.compile(r"[.!?\n]|\Z")
+_SENTENCE_END = re.compile(r"[.!?\n]")
+_NEAR = 200
+"""Signs. What stands further away in a sentence is not said of the same thing."""
 
 
 def _begins_a_sentence(clause: Clause) -> bool:
@@ -122,8 +124,8 @@ def _asks_for_more(clause: Clause) -> bool:
     """Tell whether a picture or something about the machine is wanted: 'another photo would be useful'."""
     if words.GETS.begins(clause.words):
         return True
-    begins = words.A_PICTURE.begins(clause.words)
-    if words.A_PICTURE.search(clause.words) and words.WANTED.search(_sentence(clause) if begins else clause.words):
+    around = _rest_of_sentence(clause) if words.A_PICTURE.begins(clause.words) else clause.words
+    if words.A_PICTURE.search(clause.words) and words.WANTED.search(around):
         return True
     if words.NOT_NEEDED.search(clause.words):
         return False

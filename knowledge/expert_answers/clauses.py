@@ -14,7 +14,7 @@ from knowledge.packs.importing.date_words import month_number
 _END = re.compile(r"[.!?…]+(?=[\s\"')\]]|\Z)|\n+|\.{2,}|[\U0001f300-\U0001faff\u2600-\u27bf]+")
 _PAUSE = re.compile(
     r"[,;:](?=\D|\Z)|[()\[\]—]|(?<=\s)[-–]{1,3}(?=\s)|--+|->|=>|→|(?<=\s)[/|=](?=\s)"
-    r"|(?<![^\W_])(?:but|sondern|mais|pero|sino|maar|bensi)(?![^\W_])"
+    r"|(?<![^\W_])(?<!nothing )(?<!anything )(?<!none )(?:but|sondern|mais|pero|sino|maar|bensi)(?![^\W_])"
     r"|(?<=\w\s)so(?= (?:it|it's|this|he|she|not|i|i'd|we|must|made|built|probably|before|after|later|earlier|an?|"
     r"yours|\d{4})(?![^\W_]))"
 )

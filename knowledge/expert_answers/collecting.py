@@ -117,8 +117,8 @@ def _compare(clause: Clause, something_follows: bool, heard: Heard) -> None:
 
 
 def _mean_it(clause: Clause, about: About, heard: Heard) -> None:
-    """Take in what was guessed in the sentence before, where this clause speaks for it: '1911? That would fit.'"""
-    for one in [one for one in heard.asked if one[0].sentence == clause.sentence - 1]:
+    """Take in what was guessed just before, where this clause speaks for it: 'Model 9? 1911? That would fit.'"""
+    for one in [one for one in heard.asked if clause.sentence - 2 <= one[0].sentence < clause.sentence]:
         heard.asked.remove(one)
         _tell(*one, about, heard)
 

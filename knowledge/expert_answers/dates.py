@@ -217,6 +217,8 @@ def _before(span: DateSpan) -> str:
 
 
 _BOUNDS: tuple[tuple[Phrases, Callable[[DateSpan], str]], ...] = (
+    (time_words.DENIED_BEFORE, _from),
+    (time_words.DENIED_AFTER, _until),
     (time_words.NOT_BEFORE, _from),
     (time_words.NOT_AFTER, _until),
     (time_words.BEFORE, _before),
@@ -224,7 +226,10 @@ _BOUNDS: tuple[tuple[Phrases, Callable[[DateSpan], str]], ...] = (
 )
 
 
-_OF_THAT = ((time_words.BEFORE_THAT, _before, _from), (time_words.AFTER_THAT, _from, _until))
+_OF_THAT = (
+    (time_words.BEFORE_THAT, _before, _from), (time_words.EARLIER, _before, _from),
+    (time_words.AFTER_THAT, _from, _until), (time_words.LATER, _from, _until),
+)  # fmt: skip
 
 
 def _is_about(before: str, after: str) -> bool:

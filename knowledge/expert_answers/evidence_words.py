@@ -57,7 +57,7 @@ CUE = Phrases(
 )
 """What leads to the evidence behind a statement: 'Model 9 by the shuttle'."""
 CHANGED = re.compile(
-    r"(?<![^\W_])(?:came|come|comes|moved|changed|changes|introduced|appeared|appears|added|started|began|arrived|"
+    r"(?<![^\W_])(?:went|disappeared|was dropped|came|come|comes|moved|changed|changes|introduced|appeared|appears|added|started|began|arrived|"
     r"ended|stopped|"
     r"replaced|was new|were new|kam|kamen|wechselte|eingefuhrt|apparu\w*|introduit\w*|aparecio|introduj\w*|comparve|"
     r"kwam|"
@@ -121,8 +121,8 @@ RESULT = re.compile(
 """What leads from evidence to what follows from it: 'boat shuttle so it's a Model 3'."""
 
 _BOOKS = (
-    r"(?:handbook|catalogue|catalog|price ?list|brochure|leaflet|booklet|circular|edition|meeting|auction|exhibition|survey|"
-    r"letter|book|magazine|article|advert\w*|ad|"
+    r"(?:handbook|catalogue|catalog|price ?list|brochure|leaflet|booklet|circular|edition|meeting|auction|exhibition|"
+    r"survey|letter|book|magazine|article|advert\w*|ad|"
     r"newsletter|list|register|directory|yearbook|katalog|preisliste|prospekt|jahrbuch|buch|tarif|prospectus|libro|"
     r"listino|catalogo|catalogus|prijslijst|boek)"
 )

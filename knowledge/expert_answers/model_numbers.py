@@ -41,7 +41,12 @@ def _stands_first(clause: Clause) -> bool:
 
 
 def _sentence_start(clause: Clause) -> int:
-    return max((clause.low.rfind(sign, 0, clause.start) for sign in ".!?\n"), default=-1) + 1
+    nearest = max(0, clause.start - _NEAR)
+    return max(nearest, *(clause.low.rfind(sign, nearest, clause.start) + 1 for sign in ".!?\n"))
+
+
+_NEAR = 200
+"""Signs. What stands further away in a sentence is not said of the same thing."""
 
 
 def numbered(clause: Clause, models: Mapping[str, tuple[str, ...]]) -> Iterator[Stated]:

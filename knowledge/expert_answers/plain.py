@@ -31,15 +31,15 @@ class Phrases:
     """A list of phrases, parted by '|'.
 
     `*` ends a word in any way, `.` stands for one word and `..` for up to three. Every phrase begins and ends with a
-    word's edge.
+    word's edge. `behind` are phrases one of which must stand before, at most `apart` words away.
 
     >>> bool(Phrases("ask him | look* .. ledger").search("i'll be looking in the ledger"))
     True
     """
 
-    def __init__(self, *lists: str) -> None:
-        phrases = {" ".join(plain(phrase).split()) for one in lists for phrase in one.split("|")} - {""}
-        self._any = "|".join(map(_expression, sorted(phrases, key=lambda phrase: (-len(phrase), phrase))))
+    def __init__(self, *lists: str, behind: str = "", apart: int = 3) -> None:
+        lead = rf"(?:{_any(behind)})\s+(?:[^\s.,;!?]+ ){{0,{apart}}}?" if behind else ""
+        self._any = f"{lead}(?:{_any(*lists)})"
         self._found = re.compile(rf"(?<![^\W_])(?:{self._any})(?![^\W_])")
         self._last = re.compile(rf"(?<![^\W_])(?:{self._any})(?![^\W_])\W*\Z")
         self._first = re.compile(rf"\W*(?:{self._any})(?![^\W_])")
@@ -69,6 +69,11 @@ class Phrases:
         """Tell whether a plain text is one of the phrases and nothing else but signs."""
         found = self._first.match(low)
         return found is not None and not any(sign.isalnum() for sign in low[found.end() :])
+
+
+def _any(*lists: str) -> str:
+    phrases = {" ".join(plain(phrase).split()) for one in lists for phrase in one.split("|")} - {""}
+    return "|".join(map(_expression, sorted(phrases, key=lambda phrase: (-len(phrase), phrase))))
 
 
 def _expression(phrase: str) -> str:

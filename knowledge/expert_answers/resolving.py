@@ -96,7 +96,7 @@ def one_time(said: Sequence[Stated], low: str) -> str:
     for before, here, span in zip(places, places[1:], spans[1:], strict=False):
         between = low[before[1] : here[0]]
         is_or = len(between) < 30 and _OR.fullmatch(between) and _IS_OR.search(between)
-        if _AND.search(between) and _BETWEEN.search(low[: before[0]]):
+        if _AND.search(between) and _BETWEEN.search(low[max(0, before[0] - 12) : before[0]]):
             joined[-1] = _hull(joined[-1], span)  # 'between 1898, when the 9 came out, and 1905'
         elif is_or and abs(span.earliest.year - joined[-1].earliest.year) <= _NEIGHBOURS:
             joined[-1] = _hull(joined[-1], span)

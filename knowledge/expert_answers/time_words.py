@@ -22,19 +22,14 @@ _LATER = (
 )
 NOT = Phrases(_NOT)
 
-
-def _denied(bounds: str) -> str:
-    """Return every one of these bounds with a denial at most three words before it: "can't be older than"."""
-    return "|".join(f"{no} {bound}|{no} .. {bound}" for no in _NOT.split("|") for bound in bounds.split("|"))
-
-
+DENIED_BEFORE = Phrases(_EARLIER, behind=_NOT)
+DENIED_AFTER = Phrases(_LATER, behind=_NOT)
+"""'Can't be older than', 'nothing before'."""
 NOT_BEFORE = Phrases(
-    _denied(_EARLIER),
     "at the earliest in|earliest|earliest possible|from at least|at least|frühestens|ab|au plus tôt|à partir de|"
     "como pronto|a partir de|desde|al più presto|a partire dal|dal|op zijn vroegst|vanaf|sinds"
 )
 NOT_AFTER = Phrases(
-    _denied(_LATER),
     "at the latest|at the latest in|latest|latest possible|up to and including|by|until|till|up to|up until|"
     "before or in|spätestens|bis|au plus tard|au plus tard en|jusqu'en|jusqu'à|a más tardar|a más tardar en|"
     "como muy tarde en|hasta|al più tardi nel|al più tardi|entro il|fino al|uiterlijk|uiterlijk in|tot|op zijn laatst"
@@ -42,15 +37,13 @@ NOT_AFTER = Phrases(
 BEFORE = Phrases(_EARLIER, "pre|pre-|before the . of|before the . in")
 AFTER = Phrases(_LATER, "post|post-|after the . of|after the . in")
 
-
-def _of_that(bounds: str) -> str:
-    """Return these bounds with 'that' behind them, for a time that was named before."""
-    those = "that|then|this|it|dem|diesem|cela|ça|eso|esto|quello|dat"
-    return "|".join(f"{bound} {that}" for bound in bounds.split("|") for that in those.split("|"))
-
-
-BEFORE_THAT = Phrases(_of_that(_EARLIER), "so .. earlier|so .. older|also .. früher|also .. älter|davor")
-AFTER_THAT = Phrases(_of_that(_LATER), "so .. later|so .. newer|also .. später|also .. jünger|danach")
+_THAT = "that|then|this|it|dem|diesem|cela|ça|eso|esto|quello|dat"
+BEFORE_THAT = Phrases(_THAT, behind=_EARLIER, apart=0)
+AFTER_THAT = Phrases(_THAT, behind=_LATER, apart=0)
+"""The time that is meant was named before."""
+EARLIER = Phrases("so .. earlier|so .. older|also .. früher|also .. älter|davor")
+LATER = Phrases("so .. later|so .. newer|also .. später|also .. jünger|danach")
+"""The same without the word for it."""
 OR_LATER = Phrases(
     "at least|mindestens|au moins|al menos|como mínimo|almeno|minstens|or later|or after|or newer|onwards|onward|"
     "and later|and after|at the earliest|at the very earliest|at earliest|earliest|upwards|oder später|oder jünger|"

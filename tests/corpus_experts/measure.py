@@ -3,7 +3,8 @@
 python -m tests.corpus_experts.measure [-v] [FILE ...]      counts, with -v every answer not understood completely
 
 Every line of the .jsonl files is one answer and what an attentive person reads in it: `kind` (settles when left out)
-and whatever was said. `question` is the question it answers, `about` the dating it agrees with: its place, or number.
+and whatever was said; a list allows each of its values. `question` is the question it answers, `about` the dating it
+agrees with: its place, or number.
 """
 
 from __future__ import annotations
@@ -63,20 +64,23 @@ def _verdict(row: dict[str, Any]) -> Verdict:
     known = knowledge(row.get("pack", "demo"))
     asked = About.of(answer(row["question"], known)) if "question" in row else None
     understood = understand(row["text"], known, asked)
-    meant = _meant(row, asked)
+    meant = _meant(row, asked, understood.kind)
     wrong: list[str] = []
     missing: list[str] = []
     for name, value in meant.items():
         said = getattr(understood, name)
-        if said != value and not (name == "evidence" and _alike(said, value)):
+        if not _fits(name, said, value):
             (wrong if said and not (name == "kind" and _is_careful(understood)) else missing).append(name)
     return Verdict(row["text"], understood, tuple(wrong), tuple(missing))
 
 
-def _meant(row: dict[str, Any], asked: About | None) -> dict[str, str]:
+def _meant(row: dict[str, Any], asked: About | None, understood: str) -> dict[str, Any]:
+    """Return what the label says of each field; of the kind alone where it may be one that settles nothing."""
     kind = row.get("kind", SETTLES)
+    if isinstance(kind, list) and understood != SETTLES:
+        return {"kind": kind}
     meant = {"kind": kind, **{name: row.get(name, "") for name in FACTS}}
-    if kind == SETTLES:
+    if kind == SETTLES or isinstance(kind, list):
         meant["evidence"] = row.get("evidence", "")
         if "evidence_kind" in row:
             meant["evidence_kind"] = row["evidence_kind"]
@@ -84,6 +88,22 @@ def _meant(row: dict[str, Any], asked: About | None) -> dict[str, str]:
         agreed = _agreed(row["about"], asked)
         meant |= {name: getattr(agreed, name) for name in ("serial", "maker", "model", "works", "date")}
     return meant
+
+
+def _fits(name: str, said: str, meant: Any) -> bool:
+    """Tell whether something was read as it is meant: as the label says, or as one of several that it allows."""
+    if isinstance(meant, list):
+        return any(_fits(name, said, one) for one in meant)
+    if isinstance(meant, dict):
+        return _holds(said.casefold().replace("’", "'"), meant)
+    return meant == "any" or said == meant or (name == "evidence" and _alike(said, meant))
+
+
+def _holds(said: str, meant: dict[str, list[str]]) -> bool:
+    """Tell whether evidence holds all words of `has`, one of `any_of` and none of `not`."""
+    has, any_of, none = ([one.casefold() for one in meant.get(key, [])] for key in ("has", "any_of", "not"))
+    one_of = not any_of or any(one in said for one in any_of)
+    return bool(said) and all(one in said for one in has) and one_of and not any(one in said for one in none)
 
 
 def _agreed(about: str, asked: About) -> Any:

@@ -39,6 +39,18 @@ import pytest
         ("spring 1911", "1911-03/1911-05"),
         ("nineteen twelve", "1912"),
         ("the 1920s, more precisely 1923", "1923"),
+        ("can't be older than 1929", "1929/.."),
+        ("it cannot be younger than 1936", "../1936"),
+        ("nothing before 1936 has this motor", "1936/.."),
+        ("The badge came in 1931, so it's after that", "1931/.."),
+        ("The badge went in 1931, so before that", "../1930"),
+        ("The firm closed in 1962, so it can't be later than that", "../1962"),
+        ("1926, give or take two years", "1926~"),
+        ("late 1911 or early 1912", "1911/1912"),
+        ("between 1898, when it came out, and 1905", "1898/1905"),
+        ("1911 but the ledger has 1912", "1912"),
+        ("1904 or 1914; the decals say 1914", "1914"),
+        ("C'est de 1934", "1934"),
     ],
 )
 def test_times_are_read_as_they_are_bounded(understood, text, date):
@@ -60,6 +72,9 @@ def test_of_a_day_that_two_orders_can_mean_the_year_alone_is_read(understood):
         "they made it from 1898 to 1936",
         "patent of 1902",
         "I restored it in 1987",
+        "The patent is from 1907",
+        "the exhibition of 1967 had one",
+        "Anything but 1911",
     ],
 )
 def test_years_of_other_things_are_not_the_machines(understood, text):

@@ -17,6 +17,11 @@ import pytest
         ("Model 12, d'après la navette", "d'après la navette", "feature"),
         ("Model 12, por la lanzadera", "por la lanzadera", "feature"),
         ("1911, volgens het boek", "volgens het boek", "ledger"),
+        ("1911, going by the gizmo", "going by the gizmo", "feature"),
+        ("1911, te zien aan de gizmo", "te zien aan de gizmo", "feature"),
+        ("1911, according to the curator", "according to the curator", "opinion"),
+        ("Model 12. The gizmo gives it away.", "The gizmo gives it away", "feature"),
+        ("I have the same with a receipt from 1926. So 1926.", "I have the same with a receipt from 1926", "opinion"),
     ],
 )
 def test_evidence_is_told_word_for_word(understood, text, evidence, kind):
@@ -24,7 +29,10 @@ def test_evidence_is_told_word_for_word(understood, text, evidence, kind):
     assert (one.evidence, one.evidence_kind) == (evidence, kind)
 
 
-@pytest.mark.parametrize("text", ["Model 12", "1907, I am sure", "Gut feeling: 1905"])
+@pytest.mark.parametrize(
+    "text",
+    ["Model 12", "1907, I am sure", "Gut feeling: 1905", "1911 by the way", "Nobody can prove it, but 1911"],
+)
 def test_without_a_reason_it_is_an_opinion(understood, text):
     one = understood(text)
     assert (one.evidence, one.evidence_kind) == ("", "opinion")

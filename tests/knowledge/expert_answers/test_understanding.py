@@ -223,3 +223,74 @@ def test_a_very_long_text_is_read_at_its_beginning_and_that_is_said(understood):
 )
 def test_no_text_breaks_the_reading(understood, text):
     understood(text)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["You wrote 1905, it's 1911.", "He says 1905 but it's 1911", "My wife thinks 1905, I think 1911",
+     "1905 is what the seller said, in truth it's 1911", "Whatever the seller told him, it is from 1911"],
+)  # fmt: skip
+def test_the_expert_puts_right_what_somebody_else_said(understood, text):
+    assert understood(text).date == "1911"
+
+
+def test_what_goes_on_in_somebody_elses_words_stays_theirs(understood):
+    assert not understood("He says it's a Model 4, it's from 1905").tells
+
+
+@pytest.mark.parametrize("text", ["Model 12, 1911? The shuttle would fit.", "Model 12? 1911? Yes."])
+def test_a_guess_that_is_borne_out_counts(understood, text):
+    one = understood(text)
+    assert (one.model, one.date) == ("br-12", "1911")
+
+
+def test_a_guess_that_is_not_borne_out_does_not(understood):
+    assert not understood("Model 12? The shuttle does not fit.").tells
+
+
+@pytest.mark.parametrize("text", ["Brindlecote 12, 1911", "Brindlecote, 12, 1911", "Brindlecote Bros no. 12 (1911)"])
+def test_a_number_beside_the_maker_is_a_model(understood, text):
+    one = understood(text)
+    assert (one.maker, one.model, one.date) == ("brindlecote", "br-12", "1911")
+
+
+@pytest.mark.parametrize("text", ["Brindlecote 12 digits", "Brindlecote, 4 of them", "He misread the 4, it's a 12"])
+def test_other_numbers_are_no_models(understood, text):
+    assert understood(text).model == ""
+
+
+@pytest.mark.parametrize(
+    ("text", "serial"),
+    [
+        ("There is an A missing, so A100213", "A100213"),
+        ("It says 100213 but there is an A missing, so A100213.", "A100213"),
+        ("A100213 with six digits", "A100213"),
+        ("So 100213 with an A.", "A100213"),
+        ("100213 with an A behind", "100213A"),
+        ("11: 1866", "11"),
+        ("83, about 1866", "83"),
+        ("Number 57 is from 1866", "57"),
+    ],
+)
+def test_a_number_given_in_a_sentence_is_read(understood, text, serial):
+    assert understood(text).serial == serial
+
+
+@pytest.mark.parametrize("text", ["2, sorry", "5: no idea", "1904 I believe"])
+def test_short_numbers_of_other_things_are_none(understood, text):
+    assert understood(text).serial == ""
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["Not one we cover.", "We do household machines only.", "This is a question for the loom people",
+     "That's a different brand", "It's a copy by somebody else", "We never dealt with this maker",
+     "Ce n'est pas une machine de chez nous", "questa marca non la seguiamo"],
+)  # fmt: skip
+def test_a_machine_of_none_of_the_makers_is_not_ours(understood, text):
+    assert understood(text).kind == NOT_OURS
+
+
+@pytest.mark.parametrize("text", ["It's a Model 12 with the lid of another firm", "We only know it's a Model 12"])
+def test_a_model_that_is_known_is_ours_whoever_made_its_parts(understood, text):
+    assert understood(text).model == "br-12"
