@@ -29,7 +29,9 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         "and names, and what others quoted of it. What was found out about machines stays, without them.",
         allow_abbrev=False,
     )
-    parser.add_argument("person", nargs="+", metavar="PERSON", help="a mail address, or the number of a chat account")
+    parser.add_argument(
+        "person", nargs="+", metavar="PERSON", help="a mail address, the number of a chat account, or terminal:NAME"
+    )
     parser.add_argument(
         "--name", action="append", default=[], help="another name of theirs to look for; may be repeated"
     )
@@ -81,8 +83,17 @@ def _ask(people: list[str]) -> None:
 
 
 def _told(journal: Journal, person: str, done: Forgotten) -> bool:
+    if not done.was_known:
+        print(
+            f"{person}: nobody is known here by that. Look at the spelling; `bedstamp journal show ID` tells senders."
+        )
     print(f"{person}: {_counted(done.own, 'message')} removed, {_counted(done.others, 'other place')} cleared.")
-    print(f"  Looked for: {', '.join(done.names)}")
+    print(f"  Looked for: {', '.join((*done.traces.ids, *done.traces.names))}")
+    if done.traces.left:
+        print(
+            f"  Not looked for, because others may be called so: {', '.join(done.traces.left)}. To clear such a name "
+            "from what others wrote, add it with --name."
+        )
     if not done.is_complete:
         print(
             f"  These messages of others tell of them and are not finished yet: {', '.join(done.in_hand)}. They are "

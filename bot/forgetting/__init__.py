@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from bot.forgetting.readable import readable
 from bot.forgetting.sweep import sweep
-from bot.forgetting.traces import traces_of
+from bot.forgetting.traces import Traces, traces_of
 from bot.journal import Journal
 
 __all__ = ["Forgotten", "forget"]
@@ -22,13 +22,15 @@ __all__ = ["Forgotten", "forget"]
 class Forgotten:
     """What forgetting came to. `own` counts messages from and to the person, `others` places where others told of them.
 
-    `names` are the names and addresses that were looked for. `in_hand` are messages of others that tell of the person
-    and are not finished yet; they are kept whole, so that nobody's question is lost, and are found the next time.
+    `was_known` tells whether the journal knew them. `traces` is what was looked for, and what was not because others
+    may be called so. `in_hand` are messages of others that tell of the person and are not finished yet; they are kept
+    whole, so that nobody's question is lost, and are found the next time.
     """
 
+    was_known: bool
     own: int
     others: int
-    names: tuple[str, ...]
+    traces: Traces
     in_hand: tuple[str, ...]
 
     @property
@@ -43,9 +45,10 @@ def forget(journal: Journal, person: str, also: Sequence[str] = ()) -> Forgotten
     `also` are further names of theirs to look for. Doing it twice does no harm. Raises StoreError; then what was not
     reached yet stays, and doing it again goes on.
     """
+    was_known = person in journal.people()
     raws = [(one.channel, journal.raw_or_nothing(one.id)) for one in journal.messages_of(person)]
-    traces = traces_of(person, raws, also)
+    traces = traces_of(person, raws, also, journal.names_of_machines())
     own = journal.forget(person)
     others, in_hand = sweep(journal, traces, readable)
     journal.rewrite()
-    return Forgotten(own, others, traces.names, tuple(in_hand))
+    return Forgotten(was_known, own, others, traces, tuple(in_hand))

@@ -57,6 +57,12 @@ class Forgetting(Upkeep):
         """Return the keys of everybody who is known, in order."""
         return [key for (key,) in self._all("SELECT key FROM people ORDER BY key")]
 
+    def names_of_machines(self) -> list[str]:
+        """Return the names of makers, models and works in the file."""
+        there = {name for (name,) in self._all("SELECT name FROM sqlite_master WHERE type = 'table'")}
+        tables = [table for table in ("makers", "models", "works") if table in there]
+        return [name for table in tables for (name,) in self._all(f"SELECT DISTINCT name FROM {table}")]
+
     @contextmanager
     def one_transaction(self) -> Iterator[None]:
         """Do everything inside the block, or nothing."""

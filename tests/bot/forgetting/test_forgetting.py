@@ -159,11 +159,21 @@ def test_others_keep_what_tells_nothing_of_the_person(journal, knowledge, path) 
     assert b"bob@example.net" in everything(path)
 
 
-def test_a_card_that_is_still_to_be_sent_is_not_sent_any_more(journal, knowledge) -> None:
+def test_a_card_that_is_still_to_be_sent_is_sent_without_them(journal, knowledge) -> None:
     a_years_traffic(journal, knowledge)
     forget(journal, ANN)
-    assert journal.outgoing_of("telegram", "case1-again") is None
+    queued = json.loads(journal.outgoing_of("telegram", "case1-again").body)
+    assert queued == {"text": "Somebody asks: …"}
     assert journal.outgoing_of("telegram", "case1-card").body == b""
+
+
+def test_a_mail_to_somebody_else_that_is_still_to_be_sent_is_kept_and_named(journal, knowledge) -> None:
+    a_years_traffic(journal, knowledge)
+    body = mail("desk@example.org", f"Somebody asks: {WORDS}")
+    journal.queue([Reply("mail", "<card@x>", "eva@example.org", body, "mail:eva@example.org")], now=NOW)
+    one = journal.outgoing_of("mail", "<card@x>")
+    assert forget(journal, ANN).in_hand == (f"out-{one.id}",)
+    assert journal.outgoing_of("mail", "<card@x>").body == body
 
 
 def test_what_others_ask_and_is_not_answered_yet_is_kept_and_named(journal, knowledge, path) -> None:
@@ -185,10 +195,51 @@ def test_forgetting_somebody_unknown_changes_nothing(journal, knowledge, path) -
     assert journal.counts() == before
 
 
-@pytest.mark.parametrize("name", ["Ana", "of", "K"])
-def test_a_short_name_is_looked_for_as_a_whole_word_alone(name, journal, knowledge) -> None:
+def name_of(journal: Journal, address: str, name: str) -> None:
+    handled(journal, "mail", f"k-{address}", mail(address, "How old is K204117?", name), f"mail:{address}")
+
+
+@pytest.mark.parametrize("name", ["example", "Peter", "Model 9", "asker", "Bob", "Tollgate & Sons", "gmail", "K"])
+def test_a_name_that_others_may_have_changes_nothing_of_others(name, journal, knowledge) -> None:
     a_years_traffic(journal, knowledge)
-    text = f"The {name}tomy of a machine"
-    id_ = handled(journal, "mail", "m7", mail("bob@example.net", text), BOB)
-    forget(journal, ANN, [name + "q"])
-    assert journal.raw(id_)
+    name_of(journal, "peter@example.net", "Peter Hill")
+    name_of(journal, "p.hill@example.com", name)
+    journal.queue(
+        [Reply("mail", "<q@x>", "peter@example.net", b"From: desk\n\nModel 9, Peter", "mail:peter@example.net")],
+        now=NOW,
+    )
+    people = set(journal.people()) - {"mail:p.hill@example.com"}
+    history = Desk(journal, []).history(1)
+    done = forget(journal, "mail:p.hill@example.com")
+    assert set(journal.people()) == people
+    assert journal.outgoing_of("mail", "<q@x>").body
+    assert Desk(journal, []).history(1) == history
+    assert done.traces.left == (name,)
+
+
+def test_a_name_that_is_asked_for_is_cleared_from_what_others_wrote_and_from_nothing_else(journal, knowledge) -> None:
+    a_years_traffic(journal, knowledge)
+    name_of(journal, "peter@example.net", "Bob Stone")
+    theirs = handled(journal, "mail", "about", mail("bob@example.net", "PÉTERS mother had it. Peter's receipt."), BOB)
+    done = forget(journal, "mail:nobody@example.com", ["Peter"])
+    assert not done.was_known
+    assert not journal.raw_or_nothing(theirs)
+    assert "mail:peter@example.net" in journal.people()
+
+
+@pytest.mark.parametrize(
+    "quoted",
+    ["annika.zwart@example.o…", "(annika.zwart@exam...", "ANNIKA.ZWART@EXAMPLE.ORG", "Ánnika  zwart's", "annika zwart"],
+)
+def test_however_others_write_a_name_or_an_address_it_goes(quoted, journal, knowledge) -> None:
+    a_years_traffic(journal, knowledge)
+    id_ = handled(journal, "mail", "m8", mail("bob@example.net", f"as {quoted} told me"), BOB)
+    forget(journal, ANN)
+    assert not journal.raw_or_nothing(id_)
+
+
+def test_an_expert_of_the_terminal_and_one_of_the_same_name_elsewhere_are_two(journal, knowledge) -> None:
+    a_years_traffic(journal, knowledge)
+    name_of(journal, "ada@example.org", "Ada Lowe")
+    forget(journal, "terminal:ada")
+    assert "mail:ada@example.org" in journal.people()
