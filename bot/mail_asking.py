@@ -16,7 +16,7 @@ from bot.expert_desk.tables import DESK
 from bot.journal import Incoming as Kept
 from bot.journal import Journal, Reply
 from bot.mail_experts import MOST_BYTES, MOST_PHOTOS, MailExperts, Route
-from bot.mail_identity import CHANNEL, case_of_id, person_key
+from bot.mail_identity import CHANNEL, UNREAD, case_of_id, person_key
 from bot.replies import cards
 from bot.state import State
 from knowledge.base import Knowledge
@@ -26,6 +26,7 @@ from knowledge.tokens import find
 DAY = timedelta(days=1)
 PASSED_ON = "Thank you. I passed that on to the people who look at your question."
 NOT_READ = "I could not read your mail: {why}. Please send it once more as plain text. {look}"
+_NOT_FETCHED = "A mail came that no program can read ({why}). It is flagged in the mailbox; who wrote it is not known."
 _FOR_EXPERTS = "No program can read this mail ({why}). It is flagged in the mailbox. Its subject: {subject}"
 
 
@@ -43,6 +44,22 @@ class Office:
     def desk(self) -> Desk:
         """Return the desk."""
         return Desk(self.journal(), self.channels())
+
+
+    def why_unread(self, message: Kept) -> str:
+        """Return why the mailbox could not give a mail whole, as half a sentence; '' when it did."""
+        if not message.key.startswith(UNREAD):
+            return ""
+        return self.journal().noted(CHANNEL, message.key) or "it did not come whole"
+
+    def take_up_unread(self, message: Kept, why: str, now: datetime) -> None:
+        """Make a case of a mail whose sender is not known, once, however often it is handled."""
+        journal, name = self.journal(), f"case of in-{message.id}"
+        with transaction(journal.beside(DESK)):
+            if journal.noted(CHANNEL, name) is None:
+                journal.note(CHANNEL, name, "made")
+                lines = (_NOT_FETCHED.format(why=why),)
+                journal.queue(self.desk().open_unasked(("unreadable-mail",), lines, now), now=now)
 
 
 @dataclass(frozen=True, slots=True)

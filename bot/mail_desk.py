@@ -24,7 +24,7 @@ from bot.mail_asking import Asking, Office
 from bot.mail_belief import Believed, Claim, Doubt, believe, claim_of, doubt_without_address, expert_of
 from bot.mail_changes import MOST_MAILS, TOPIC, ListTurn, named, new_words
 from bot.mail_identity import person_key
-from bot.mail_reading import question
+from bot.mail_reading import Question, question
 from bot.mail_reports import Report, card_came_back, reported
 from bot.mail_rules import Desk, Verdict, is_from_own_list, judge
 from bot.mail_settling import MOST_TURNS, ExpertTurn, card_again, case_named
@@ -51,6 +51,9 @@ class MailDesk:
     def __call__(self, message: Kept, raw: bytes, recall: Recall, knowledge: Knowledge) -> Outcome:
         """Return what comes of a mail. Raises SetAside for one that cannot be read or understood but asks something."""
         mail = read(raw)
+        if self._office and (why := self._office.why_unread(message)):
+            self._unread(self._office, message, mail, why, recall, knowledge)
+            raise SetAside(f"This mail was not read: {why}.")
         claim = None
         if self._office:
             claim = claim_of(mail, self._settings, self._office.channel.signer, self._now())
@@ -69,6 +72,21 @@ class MailDesk:
                 return result
             doubt = result
         return self._doubted(message, mail, claim, doubt, recall, knowledge)
+
+    def _unread(
+        self, office: Office, message: Kept, mail: MailIn, why: str, recall: Recall, knowledge: Knowledge
+    ) -> None:
+        """Make a case of a mail that the mailbox could not give whole, unless its head says that it needs no answer."""
+        if not mail.sender:
+            office.take_up_unread(message, why, self._now())
+        elif not judge(mail, self._desk).rule:
+            to = answer_to(mail, self._desk)
+            talk = MailTalk.from_text(recall(person_key(to), person_key(to)))
+            asking = Asking(office.desk(), office.journal(), message, mail, to, knowledge)
+            asked = Question("", (), "unreadable", why)
+            Turn(
+                self._settings, self._group, message, mail, to, talk, Thread(), asked, knowledge, self._now(), asking
+            ).to_experts(why)  # fmt: skip
 
     def _asked(self, message: Kept, mail: MailIn, asks: MailIn, recall: Recall, knowledge: Knowledge) -> Outcome:
         """Return what comes of a mail that may ask something; `asks` is that of it which may be a question."""

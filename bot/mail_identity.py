@@ -8,6 +8,8 @@ import re
 from bot.mail_signing import same_case
 
 CHANNEL = "mail"
+UNREAD = "place "
+"""What the keys of mails begin with that the mailbox could not give whole; why, is noted under the key."""
 _ABOUT = re.compile(r"\.about-(\d{1,9})\.desk@")
 
 

@@ -21,6 +21,7 @@ from bot.clerk import Clerk
 from bot.handling import Handler
 from bot.journal import Incoming, Journal, JournalError, Waits
 from bot.logs import Log
+from bot.mail_identity import UNREAD
 from bot.sending import Sending
 from bot.setting_values import is_loopback
 from bot.settings import MailSettings
@@ -176,8 +177,7 @@ class _Visit:
         raw, came = fetched
         self._failed.pop(place, None)
         if is_large:
-            reason = f"This mail has {size:,} bytes, more than {LARGEST:,}, so that only its head was read."
-            await self._aside(place, reason, raw)
+            await self._unread(place, f"it has {size:,} bytes, more than {LARGEST:,}, and only its head was read", raw)
         elif first_look and came and came < self._clerk.now() - FROM_BEFORE:
             await self._leave_alone(place, raw)
         else:
@@ -189,18 +189,13 @@ class _Visit:
         self._failed[place] += 1
         _log.warning("a mail was not fetched", place=place, times=self._failed[place], reason=fault)
         if self._failed[place] >= FETCH_TRIES:
-            await self._aside(place, f"This mail could not be fetched {FETCH_TRIES} times ({fault}).", b"")
+            await self._unread(place, f"it could not be fetched {FETCH_TRIES} times ({fault})", b"")
             self._known.add(uid)
 
-    async def _aside(self, place: str, reason: str, raw: bytes) -> None:
-        def work(journal: Journal) -> None:
-            now = self._clerk.now()
-            id_ = journal.receive(NAME, f"place {place}", raw, now, place=place)
-            if id_ is not None:
-                journal.set_aside(id_, reason, now=now)
-
-        await self._clerk.do(work)
-        _log.warning("set aside", reason=reason)
+    async def _unread(self, place: str, reason: str, raw: bytes) -> None:
+        """Keep that there is a mail which was not read whole, and why; its handler sets it aside for people."""
+        await self._clerk.receive(NAME, f"{UNREAD}{place}", raw, place=place, notes={f"{UNREAD}{place}": reason})
+        _log.warning("not read whole", place=place, reason=reason)
 
     async def _leave_alone(self, place: str, raw: bytes) -> None:
         def work(journal: Journal) -> None:

@@ -10,8 +10,8 @@ from datetime import datetime, timedelta
 from bot.cases import CLOSED, OPEN, UNSETTLED, Asker, Case, Picture, Words
 from bot.expert_desk.hard import WEAK
 from bot.expert_desk.nouns import Expected, Opened, Opening
-from bot.expert_desk.rows import ASKER, CaseRows, as_number, may_be_one
-from bot.expert_desk.times import ASKED_AGAIN_WITHIN, HEARS_WITHIN, MOST_CARDS
+from bot.expert_desk.rows import ASKER, DESK_ITSELF, CaseRows, as_number, may_be_one
+from bot.expert_desk.times import ASKED_AGAIN_WITHIN, HEARS_WITHIN, MOST_CARDS, NO_END
 from bot.journal import Reply
 from bot.journal.rows import moment, seconds
 from bot.replies import cards
@@ -59,6 +59,14 @@ class TakingUp(CaseRows):
             if case is None:
                 return self._begin(opening, knowledge, now)
             return self._join(case, opening, knowledge, now)
+
+    def open_unasked(self, reasons: Sequence[str], lines: Sequence[str], now: datetime) -> tuple[Reply, ...]:
+        """Make a case for whose end nobody waits, and show it to the experts; `lines` say what is known."""
+        with self._writing():
+            id_ = self._insert_case(reasons, (), lines, now, NO_END)
+            self._add_numbers(id_, ())
+            self._change(id_, now, DESK_ITSELF, "opened", ", ".join(reasons))
+            return self._new_card(id_)
 
     def got_an_answer(self, person: str, now: datetime) -> tuple[Reply, ...]:
         """Close the latest questions of a person without a number: they gave one since, and the lists know it.

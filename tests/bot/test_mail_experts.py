@@ -18,7 +18,7 @@ from bot.mail_experts import MOST_PHOTOS, Route
 from bot.mail_settling import MOST_TURNS
 from bot.state import State
 from tests.bot.channels.test_mail_format import png, with_attachments
-from tests.mail_office import ADA, BEN, DESK, PASS, MailOffice, mail_office, text_of, to
+from tests.mail_office import ADA, BEN, DESK, PASS, MailOffice, mail_office, parsed, text_of, to
 
 HATTIE, IDA = "hattie@example.com", "ida@example.com"
 SETTLING = "Model 9, about 1911, by the shuttle; see ledger p. 40"
@@ -416,6 +416,49 @@ def test_a_mail_that_cannot_be_read_is_set_aside_and_becomes_a_case_and_its_send
     (notice,) = to(went_out, HATTIE)
     assert "as plain text" in one_line(notice)
     assert to(office.mail("xx", HATTIE, "Another", encrypted), HATTIE) == []
+
+
+TOO_LARGE = "it has 70,000,000 bytes, more than 60,000,000, and only its head was read"
+
+
+def came_unread(office: MailOffice, raw: bytes, why: str = TOO_LARGE) -> list[EmailMessage]:
+    """Let a mail come in as the mailbox keeps one that it could not give whole."""
+    key = f"place INBOX/7/{office.count}"
+    office.count += 1
+    before = {one.id for one in office.journal.list_outgoing("queued", limit=1000)}
+    office.journal.receive("mail", key, raw, office.now, place=key, notes={key: why})
+    office.handle_waiting()
+    new = [one.id for one in office.journal.list_outgoing("queued", limit=1000) if one.id not in before]
+    return [parsed(whole.body) for id_ in reversed(new) if (whole := office.journal.outgoing(id_))]
+
+
+def test_a_mail_that_is_too_large_becomes_a_case_and_its_sender_hears_why(office):
+    head = f"From: {HATTIE}\nTo: {DESK}\nSubject: My gran's machine\nMessage-ID: <big@example.com>\n\n"
+    went_out = came_unread(office, head.encode())
+    assert office.last().startswith("aside: This mail was not read: it has 70,000,000 bytes")
+    assert office.desk.case(1).reasons == ("unreadable-mail",)
+    assert "My gran's machine" in text_of(to(went_out, ADA)[0])
+    (notice,) = to(went_out, HATTIE)
+    assert "it has 70,000,000 bytes" in one_line(notice)
+    assert notice["In-Reply-To"] == "<big@example.com>"
+
+
+def test_a_mail_that_could_not_be_fetched_becomes_a_case_without_an_asker_once(office):
+    went_out = came_unread(office, b"", "it could not be fetched 3 times (two bodies in one answer)")
+    assert [one["To"] for one in went_out] == [ADA, BEN]
+    assert "could not be fetched 3 times" in one_line(went_out[0])
+    assert office.desk.case(1).waiting == 0
+    (aside,) = office.journal.list_incoming("aside")
+    office.journal.handle_again(aside.id)
+    office.handle_waiting()
+    assert len(office.desk.cases()) == 1
+
+
+def test_a_large_mail_that_no_person_wrote_is_set_aside_and_no_case(office):
+    head = f"From: news@example.com\nTo: {DESK}\nSubject: News\nPrecedence: bulk\nList-Id: <news.example.com>\n\n"
+    assert came_unread(office, head.encode()) == []
+    assert office.last().startswith("aside: This mail was not read")
+    assert office.desk.cases() == []
 
 
 def test_a_mail_set_aside_that_is_handled_again_makes_no_second_case(office):

@@ -17,13 +17,20 @@ from typing import cast
 import pytest
 
 from bot.channels.imap import BrokenMail, Imap, ImapFault, connect
-from bot.channels.mailbox import _Visit
+from bot.channels.mailbox import LARGEST, _Visit
 from bot.channels.smtp import Smtp
 from bot.clerk import Clerk
-from bot.journal import Outgoing
+from bot.expert_desk import Desk
+from bot.handling import handle
+from bot.journal import Journal, Outgoing
+from bot.mail_asking import Office
+from bot.mail_desk import MailDesk
+from bot.mail_experts import MailExperts
+from bot.mail_signing import Signer
 from bot.sending import NotSent
 from bot.setting_values import Secret
 from bot.settings import MailSettings, ServerSettings
+from knowledge.base import Knowledge
 from tests.chaos.harness import Program
 from tests.mail_bot import DESK, bot_on, empty, flags_of, journal_of, parsed, question, until
 from tests.mail_servers import PASSWORD, MailServers, mail_servers, missing
@@ -236,18 +243,48 @@ class _OneUidFails:
 async def test_a_mail_that_cannot_be_fetched_three_times_is_set_aside_and_holds_up_nobody(tmp_path):
     imap, server = _OneUidFails(), ServerSettings("127.0.0.1", 1, "none", "", None)
     settings = MailSettings(DESK, server, "INBOX", server, "", (), 20)
+
+    def desk_of(journal: Journal, clerk: Clerk) -> MailDesk:
+        experts = MailExperts(settings, "", lambda: Signer.of(journal), clerk.now)
+        return MailDesk(settings, "", clerk.now, Office(experts, lambda: journal, tuple))
+
     async with Clerk(tmp_path / "store.sqlite", create=True) as clerk:
         visit = _Visit(cast("Imap", imap), settings, clerk, Counter())
         await visit.begin()
         for _ in range(5):
             await visit._look(asyncio.Event())
+        waiting = await clerk.do(lambda journal: journal.waiting(clerk.now()))
+        assert [one.key.partition(" ")[0] for one in waiting] == ["<behind.q@example.org>", "place"]
+        await clerk.do(lambda journal: handle(journal, waiting[1], desk_of(journal, clerk), Knowledge(), clerk.now))
         await visit._show()
         (aside,) = await clerk.do(lambda journal: journal.list_incoming("aside"))
-        waiting = await clerk.do(lambda journal: journal.list_incoming("waiting"))
+        (case,) = await clerk.do(lambda journal: Desk(journal).cases())
     assert imap.asked == [1, 2, 1, 1]
     assert "3 times (two bodies in one answer)" in aside.reason
-    assert [one.key.partition(" ")[0] for one in waiting] == ["<behind.q@example.org>"]
+    assert case.reasons == ("unreadable-mail",)
+    assert "3 times" in case.reading[0]
     assert imap.flags == {1: "\\Flagged Bedstamp-Aside"}
+
+
+async def test_of_a_mail_that_is_too_large_only_the_head_is_kept_with_the_reason(tmp_path):
+    class OneIsLarge(_OneUidFails):
+        async def sizes(self, uids: list[int]) -> dict[int, int]:
+            return dict.fromkeys(uids, LARGEST + 1)
+
+        async def fetch(self, uid: int, *, head_only: bool = False) -> tuple[bytes, datetime | None]:
+            assert head_only
+            return b"From: hattie@example.org\r\nSubject: My machine\r\n\r\n", None
+
+    server = ServerSettings("127.0.0.1", 1, "none", "", None)
+    settings = MailSettings(DESK, server, "INBOX", server, "", (), 20)
+    async with Clerk(tmp_path / "store.sqlite", create=True) as clerk:
+        visit = _Visit(cast("Imap", OneIsLarge()), settings, clerk, Counter())
+        await visit.begin()
+        await visit._look(asyncio.Event())
+        waiting = await clerk.do(lambda journal: journal.waiting(clerk.now()))
+        why = await clerk.do(lambda journal: journal.noted("mail", waiting[0].key))
+    assert [one.key for one in waiting] == ["place INBOX/7/1", "place INBOX/7/2"]
+    assert why == "it has 60,000,001 bytes, more than 60,000,000, and only its head was read"
 
 
 @pytest.mark.parametrize("fault", ["451", "452-data", "421", "drop"])
