@@ -18,6 +18,7 @@ from difflib import SequenceMatcher
 
 from knowledge.base import Knowledge
 from knowledge.names import fold
+from knowledge.search_words import LONGEST_SAYING, SAYINGS
 from knowledge.searchable import Hit, texts
 
 MOST_HITS = 8
@@ -26,13 +27,17 @@ _LONGEST = 60
 """Words of a query, and letters of a word, that are looked at: more does not make a search better."""
 _NEAR = 0.72
 """How alike two words must be (0 to 1, by the share of letters in common) to count as one that was mistyped."""
+_NEAR_SHORT, _SHORT = 0.8, 5
+"""The same for words of fewer letters than this, which are like too many others."""
+_HALF = 3
+"""Letters that each half of a joined word must have."""
 _ALIKE_MOST = 3
 _ENOUGH = 0.6
 """A hit is shown when it has at least this share of the words that the best one has."""
 _TITLE_WEIGHT = 3.0
 _WORD = re.compile(r"[^\W_]+")
 _IGNORED = frozenset(
-    "a an and any are as at by can did do does for from had has have having i in is it its me model models my of on or "
+    "a an and not or any are as at by can did do does for from had has have having i in is it its me model models my of on "
     "search find look show tell that the there these this to was what which who whose with without you machine "
     "machines sewing der die das den dem ein eine einen einer mit und oder von zu im am ist suche welche welches "
     "welcher modell le la les un une des du de avec et ou el los las una con y o il lo gli che een het met en of "
@@ -77,18 +82,59 @@ class _Index:
         asked = [word[:_LONGEST] for word in _words(text) if word not in _IGNORED]
         looked_for: dict[str, list[str]] = {}
         taken, nowhere = [], []
-        for word in asked[:_MOST_WORDS]:
-            if self._has(word):
-                looked_for[word] = [word]
-            elif alike := self._alike(word):
-                looked_for[word] = alike
-                taken.append((word, alike[0]))
-            else:
-                nowhere.append(word)
+        for words in self._told(asked[:_MOST_WORDS]):
+            typed, known = " ".join(words), self._known(words)
+            if not known:
+                nowhere.append(typed)
+                continue
+            looked_for |= {one[0]: one for one in known}
+            if (read := " ".join(one[0] for one in known)) != typed:
+                taken.append((typed, read))
         if not looked_for:
             return SearchResult((), (), tuple(nowhere))
         matched, places = self._ranked(looked_for)
         return SearchResult(tuple(self._hits[place] for place in places[:most]), tuple(taken), tuple(nowhere), matched)
+
+    def _told(self, asked: Sequence[str]) -> Iterator[tuple[str, ...]]:
+        """Yield the words one by one; several that are one saying ('bras libre'), or one word in parts, together."""
+        place = 0
+        while place < len(asked):
+            lengths = range(min(LONGEST_SAYING, len(asked) - place), 1, -1)
+            parts = (tuple(asked[place : place + length]) for length in lengths)
+            words = next((some for some in parts if self._are_one(some)), (asked[place],))
+            yield words
+            place += len(words)
+
+    def _are_one(self, words: tuple[str, ...]) -> bool:
+        if all(map(self._has, words)):
+            return False
+        return words in SAYINGS or (len(words) == 2 and self._has("".join(words)))
+
+    def _known(self, words: tuple[str, ...]) -> list[list[str]]:
+        """Return the spellings to look for: for each word one list, none when nothing known is like it."""
+        word = "".join(words)
+        if len(words) == 1 and self._has(word):
+            return [[word]]
+        if words in SAYINGS and all(map(self._has, SAYINGS[words])):
+            return [[one] for one in SAYINGS[words]]
+        if self._has(word):  # 'zig zag'
+            return [[word]]
+        if two := self._halves(word):
+            return [[one] for one in two]
+        alike = self._alike(word)
+        return [alike] if alike else []
+
+    def _halves(self, word: str) -> tuple[str, ...]:
+        """Return the two known words that a word is made of: 'handcrank'."""
+        for place in range(_HALF, len(word) - _HALF + 1):
+            two = word[:place], word[place:]
+            if all(self._is_word(one) for one in two):
+                return two
+        return ()
+
+    def _is_word(self, word: str) -> bool:
+        found = self._rows.execute("SELECT 1 FROM texts WHERE texts MATCH ?", (f'"{word}"',))
+        return found.fetchone() is not None
 
     def _ranked(self, looked_for: dict[str, list[str]]) -> tuple[int, list[int]]:
         """Return how many words the best text has, and the places of all that have about as many, best first."""
@@ -131,7 +177,8 @@ class _Index:
         query = " OR ".join(map(_quoted, sorted(pieces)))
         near = self._rows.execute("SELECT word FROM words WHERE words MATCH ? ORDER BY rank LIMIT 60", (query,))
         scored = [(SequenceMatcher(None, word, known).ratio(), known) for (known,) in near]
-        good = sorted(((score, known) for score, known in scored if score >= _NEAR), reverse=True)
+        near_enough = _NEAR_SHORT if len(word) < _SHORT else _NEAR
+        good = sorted(((score, known) for score, known in scored if score >= near_enough), reverse=True)
         return [known for _, known in good[:_ALIKE_MOST]]
 
 

@@ -70,6 +70,22 @@ def test_what_is_called_just_so_comes_before_what_has_it_in_a_longer_name(knowle
     assert titles("cedar", knowledge)[:2] == ["Cedar", "Cedar Zickzack"]
 
 
+@pytest.mark.parametrize(
+    ("words", "title"),
+    [
+        ("zig-zag", "Cedar"), ("zig zag", "Cedar"), ("freearm", "Cedar"), ("free-arm", "Cedar"), ("Freiarm", "Cedar"),
+        ("bras libre", "Cedar"), ("machine a coudre bras libre", "Cedar"), ("Schiffchen", "Alder"), ("челнок", "Alder"),
+        ("threequarter", "Alder"), ("driekwart", "Alder"),
+    ],
+)  # fmt: skip
+def test_words_joined_or_parted_and_words_of_other_languages_are_understood(words, title, knowledge) -> None:
+    assert title in titles(words, knowledge)[:2]
+
+
+def test_a_short_word_is_not_taken_for_any_other_of_its_length(knowledge) -> None:
+    assert titles("zack fled", knowledge) == []
+
+
 def test_words_that_are_nowhere_are_named_and_do_no_harm(knowledge) -> None:
     result = search("yearbook qqqqzz", knowledge)
     assert [hit.kind for hit in result.hits] == ["source"]
