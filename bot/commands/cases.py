@@ -112,10 +112,11 @@ def show_case(arguments: argparse.Namespace) -> int:
 
     with _opened(arguments) as journal:
         card = _desk(journal).card(arguments.id)
+        found = [one for one in journal.store().findings() if one.key in card.case.findings]
     if arguments.json:
-        print(as_json_text(words.card_json(card), indent=2))
+        print(as_json_text(words.card_json(card, found), indent=2))
     else:
-        _print(words.shown(card, _width()))
+        _print(words.shown(card, _width(), found))
     if arguments.pictures is not None:
         _print(words.saved(card, arguments.pictures), file=sys.stderr if arguments.json else sys.stdout)
     return 0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
@@ -10,10 +11,12 @@ from typing import Any
 from bot.cases import ASKED_BACK, CLOSED, OPEN, SETTLED, STATES, TAKEN, UNSETTLED, Card, Case
 from bot.replies import cards
 from bot.replies.cleaning import clean
-from bot.replies.styled import Span
+from bot.replies.styled import Styled
 from knowledge.errors import BedstampError
+from knowledge.findings import Finding
 
 _INDENT = " " * 7
+_LISTED = re.compile(r"• |[0-9]+\) ")
 _LONGEST_LINE_OF_TEXT = 160  # characters of a question in the list
 _MAY = {
     OPEN: ("take", "settle", "ask", "not-ours", "close"),
@@ -63,16 +66,17 @@ def _entry(case: Case, width: int) -> Iterator[str]:
         yield from wrapped(f"“{cut}”", width, _INDENT)
 
 
-def shown(card: Card, width: int) -> Iterator[str]:
-    """Yield everything that experts see of a case, its history, and what can be done with it."""
+def shown(card: Card, width: int, found: Sequence[Finding] = ()) -> Iterator[str]:
+    """Yield everything that experts see of a case, how it was settled, its history, and what can be done with it."""
     whole = cards.card(card)
-    quote = next((one for one in whole.spans if one.style == "blockquote"), Span(0, 0, ""))
-    ends = ((0, quote.start, ""), (quote.start, quote.end, "  | "), (quote.end, len(whole.text), ""))
-    for start, end, mark in ends:
-        piece = whole.text[start:end].strip("\n")
-        if piece:
-            yield from _lines(piece, width, mark)
-            yield ""
+    for piece, mark in _pieces(whole):
+        yield from _lines(piece, width, mark)
+    yield ""
+    if found:
+        yield "How it was settled"
+        for finding in found:
+            yield from wrapped(f"• {cards.how_settled(finding)}", width, "", "  ")
+        yield ""
     yield "History"
     for one in card.history:
         yield from wrapped(f"• {cards.event(one)}", width, "", "  ")
@@ -81,9 +85,21 @@ def shown(card: Card, width: int) -> Iterator[str]:
     yield from wrapped(f"What you can do: bedstamp cases {may}", width, "", "  ")
 
 
+def _pieces(whole: Styled) -> Iterator[tuple[str, str]]:
+    """Yield the text in pieces, with the mark before each line of what people wrote: all of it, and nothing else."""
+    at = 0
+    quotes = [one for one in whole.spans if one.style == "blockquote"]
+    for start, end, mark in (*((one.start, one.end, "  | ") for one in quotes), (len(whole.text), len(whole.text), "")):
+        if before := whole.text[at:start]:
+            yield before.removeprefix("\n").removesuffix("\n"), ""
+        if start < end:
+            yield whole.text[start:end], mark
+        at = end
+
+
 def _lines(text: str, width: int, mark: str) -> Iterator[str]:
     for line in text.split("\n"):
-        behind = f"{mark}  " if line.startswith("• ") else mark
+        behind = f"{mark}{' ' * len(numbered[0])}" if (numbered := _LISTED.match(line)) and not mark else mark
         yield from wrapped(line, width, mark, behind) or [mark.rstrip()]
 
 
@@ -127,12 +143,23 @@ def case_json(case: Case) -> dict[str, Any]:
     }
 
 
-def card_json(card: Card) -> dict[str, Any]:
-    """Return a case with everything that is known of it."""
+def card_json(card: Card, found: Sequence[Finding] = ()) -> dict[str, Any]:
+    """Return a case with everything that is known of it; `found` is what was settled."""
     return {
         **case_json(card.case),
         "reading": list(card.case.reading),
         "found": list(card.found),
+        "settled": [
+            {
+                "serial": one.serial or None,
+                "evidence": one.evidence or None,
+                "kind": one.kind,
+                "note": one.note or None,
+                "author": one.author,
+                "at": one.settled.isoformat(),
+            }
+            for one in found
+        ],
         "pictures": [{"channel": one.channel, "kind": one.kind, "size": len(one.content)} for one in card.pictures],
         "said": [{"kind": one.kind, "text": one.text, "at": one.at.isoformat()} for one in card.said],
         "similar": [one.id for one in card.similar],

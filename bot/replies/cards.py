@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterator, Sequence
 from datetime import datetime
 
-from bot.cases import ASKED_BACK, CLOSED, OPEN, SETTLED, TAKEN, Card, Case, Event
+from bot.cases import ASKED_BACK, CLOSED, OPEN, SETTLED, TAKEN, Card, Case, Event, Words
 from bot.replies import words
 from bot.replies.datings import SHOWN_FROM
 from bot.replies.styled import Styled, joined, plain, styled
@@ -203,6 +203,13 @@ def _facts(understood: Understood, typed: str, found: str) -> Iterator[str]:
     yield from machine_and_evidence(understood, found)
 
 
+def how_settled(finding: Finding) -> str:
+    """Return by what evidence, by whom and when something was settled, for experts: '... Settled by expert 3, ...'."""
+    number = f"{finding.serial}: " if finding.serial else ""
+    parts = (_evidence(finding), _sentence(finding.note), f"Settled by {finding.author}, {day(finding.settled)}.")
+    return number + " ".join(filter(None, parts))
+
+
 def _evidence(finding: Finding) -> str:
     kind = EVIDENCE_IN_WORDS.get(finding.kind, finding.kind)
     return f"Evidence: {finding.evidence} ({kind})." if finding.evidence else f"Evidence: {kind}; none else was told."
@@ -228,7 +235,7 @@ def card(card: Card) -> Styled:
             joined([title(case), plain(card.note)], "\n"), asked(case),
             plain(f"Why it is hard: {why(case)}." if case.is_unsettled else ""),
             _listed("What was read", case.reading),
-            _listed("Said since", [f"{_SAYS[one.kind]} {one.text}" for one in card.said]),
+            said_since(card),
             _listed("Stored", card.found), plain(pictures(card)),
             _listed("Open cases like it", [one_line(one) for one in card.similar]), plain(waits(case)),
         ],
@@ -236,7 +243,19 @@ def card(card: Card) -> Styled:
     )  # fmt: skip
 
 
-_SAYS = {"asked": "An expert asked:", "said": "The asker:"}
+def said_since(card: Card) -> Styled:
+    """Return what experts and askers said since, each one's words as a quotation: nothing in them is the card's own."""
+    if not card.said:
+        return Styled()
+    lines = [joined([plain(who_said(one)), styled(one.text, "blockquote")], "\n") for one in card.said]
+    return joined([styled("Said since", "bold"), *lines], "\n")
+
+
+def who_said(one: Words) -> str:
+    """Return who said something of a case: 'An expert asked:'."""
+    if one.kind == "asked":
+        return "An expert asked:"
+    return "Another who asks the same:" if one.is_another else "The asker:"
 
 
 def title(case: Case) -> Styled:

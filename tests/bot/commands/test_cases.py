@@ -189,6 +189,17 @@ def test_words_that_say_nothing_are_not_stored_and_it_is_said_what_to_write(call
     assert findings(store) == ()
 
 
+def test_a_settled_case_shows_the_evidence_and_who_settled_it(call) -> None:
+    call("settle", "1", KNOWN, "--yes")
+    shown = " ".join(call("show", "1")[1].split())
+    assert "How it was settled • Z4711: Evidence: by the shuttle; see ledger p. 40 (a ledger or list)." in shown
+    assert "Settled by expert 1," in shown
+    (settled,) = json.loads(call("show", "1", "--json")[1])["settled"]
+    assert (settled["serial"], settled["author"], settled["kind"]) == ("Z4711", "expert 1", "ledger")
+    call("take-back", "1", "A mistake.")
+    assert "How it was settled" not in call("show", "1")[1]
+
+
 def test_what_is_settled_already_can_be_changed_and_taken_back(call, store) -> None:
     call("settle", "1", KNOWN, "--yes")
     code, out, _ = call("settle", "1", "Model 6, 1890", "--as", "Fin", typed="y\n")
