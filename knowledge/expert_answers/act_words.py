@@ -9,6 +9,7 @@ from knowledge.expert_answers.plain import Phrases
 
 _THE_ASKER = "him|her|them|the owner|the asker|the lady|the chap|the person|the poster|the member"
 ASKS = Phrases(
+    "want to see|wants to see|have to see|must see",
     "ask what|ask which|ask where|ask when|ask how|ask who|ask him|ask her|ask them",
     "|".join(f"{one} {must}" for one in f"he|she|they|{_THE_ASKER}".split("|") for must in
              ("should", "ought to", "needs to", "need to", "has to")),
@@ -57,6 +58,7 @@ _OTHER = "another|a different|different|some other|a foreign|an unknown|unknown|
 _FIRMS = "brand|make|maker|firm|company|manufacturer|hobby|club|trade"
 _OTHERS_TRADE = "people|club|forum|group|crowd|folk|folks|collectors|specialists|museum|enthusiasts"
 NOT_OURS = Phrases(
+    "no lists for|no lists of|no list for|no list of",
     "|".join(f"not .. {we} {verb}" for we in ("we", ".. we") for verb in _WE_DO.split("|")),
     "out of our|we're .. people|we are .. people",
     "|".join(f"we {no} .. {verb}" for no in ("don't", "do not", "never", "no longer", "only", "just", "aren't")
@@ -85,6 +87,10 @@ NOT_OURS = Phrases(
 )
 """The machine is none that the group knows about."""
 
+NONE_OF_THE_FIRMS = Phrases(
+    "the .. makers|the .. firms|the .. makes|any of ours|any of the four", behind="not|none|never|isn't|nothing|nobody"
+)
+"""The same, where the firms are counted."""
 REFERRED = Phrases(
     "|".join(f"{what} for the .. {who}|{what} for .. {who}" for what in
              "question|one|case|job|matter|something|machine".split("|") for who in _OTHERS_TRADE.split("|")),
@@ -229,23 +235,23 @@ IF = Phrases(
 """Said under a condition."""
 
 HISTORY = Phrases(
-    "stopped *ing|started *ing|began *ing|gave up *ing|hörte .. auf|hörten .. auf|came out|was introduced|"
-    "were introduced|introduced in|was launched|launched in|was withdrawn|withdrawn in|was discontinued|"
-    "discontinued in|went out of|stopped making|started making|began making|stopped in|the firm|the company|"
-    "the factory closed|the works closed|works opened|works closed|factory opened|was founded|those were|these were|"
-    "those did*|these did*|they did*|they came|didn't exist|did not exist|burnt down|burned down|founded in|"
-    "closed in|closed down|opened in|went bust|bankrupt*|merged|were made from|were made between|was made until|"
-    "was built until|were made until|was made till|was sold until|ran until|was made from|was made between|"
-    "were built from|were built between|were produced|was in production|in production from|in production until|"
-    "changed in|changed from|was changed|were changed|switched to|switched from|was dropped|dropped in|stops at|"
-    "stop at|ends at|ends in|ends with|begins in|starts in|goes up to|only goes|runs from|runs to|only covers|"
-    "production ran|production started|production began|production ended|production of|they made|they were made|"
-    "they built|they started|they stopped|they used|the series|series started|series began|series starts|"
-    "series begins|series ran|first number|last number|first used|were first|was first|wurde eingeführt|"
-    "kam .. heraus|wurde gegründet|gegründet|geschlossen|die firma|wurde gebaut von|wurden gebaut|wurden hergestellt|"
-    "bis .. gebaut|fondée|fermé*|la firme|la maison|sorti en|sortie en|introduit*|a été produit|ont été|fundada|"
-    "cerró|la empresa|se fabricaron|se fabricó entre|fondata|chiuse|la ditta|uscì|furono prodott*|fu prodott*|"
-    "opgericht|sloot|gesloten|de firma|werden gemaakt|kwam uit|geïntroduceerd"
+    "begin in|start in|end in|stop in|go back to|goes back to|stopped *ing|started *ing|began *ing|gave up *ing|"
+    "hörte .. auf|hörten .. auf|came out|was introduced|were introduced|introduced in|was launched|launched in|"
+    "was withdrawn|withdrawn in|was discontinued|discontinued in|went out of|stopped making|started making|"
+    "began making|stopped in|the firm|the company|the factory closed|the works closed|works opened|works closed|"
+    "factory opened|was founded|those were|these were|those did*|these did*|they did*|they came|didn't exist|"
+    "did not exist|burnt down|burned down|founded in|closed in|closed down|opened in|went bust|bankrupt*|merged|"
+    "were made from|were made between|was made until|was built until|were made until|was made till|was sold until|"
+    "ran until|was made from|was made between|were built from|were built between|were produced|was in production|"
+    "in production from|in production until|changed in|changed from|was changed|were changed|switched to|"
+    "switched from|was dropped|dropped in|stops at|stop at|ends at|ends in|ends with|begins in|starts in|goes up to|"
+    "only goes|runs from|runs to|only covers|production ran|production started|production began|production ended|"
+    "production of|they made|they were made|they built|they started|they stopped|they used|the series|series started|"
+    "series began|series starts|series begins|series ran|first number|last number|first used|were first|was first|"
+    "wurde eingeführt|kam .. heraus|wurde gegründet|gegründet|geschlossen|die firma|wurde gebaut von|wurden gebaut|"
+    "wurden hergestellt|bis .. gebaut|fondée|fermé*|la firme|la maison|sorti en|sortie en|introduit*|a été produit|"
+    "ont été|fundada|cerró|la empresa|se fabricaron|se fabricó entre|fondata|chiuse|la ditta|uscì|furono prodott*|"
+    "fu prodott*|opgericht|sloot|gesloten|de firma|werden gemaakt|kwam uit|geïntroduceerd"
 )
 """Said of the firm, its works or a whole model, not of one machine."""
 
@@ -267,11 +273,11 @@ NEEDED = Phrases(
 """Together with a word of OF_THE_MACHINE: the asker is to tell it."""
 
 WANTED = Phrases(
-    "need|needs|needed|want|wanted|would like|i'd like|i'd love|we'd love|like to see|love to see|could do with|"
-    "useful|helpful|kindly|pls|plz|please|request*|would settle|would do|would decide|would be good|would be nice|"
-    "would be great|would be useful|first|faudrait|serait|utile|besoin|voudrais|aimerais|falta|necesit*|vendría|"
-    "querría|por favor|vorrebbe|vorrei|serve|servirebbe|per favore|bitte|brauch*|bräucht*|wäre|hilfreich|möchte|"
-    "graag|nodig|nuttig|handig|alsjeblieft|alstublieft"
+    "happier with|prefer|rather see|need|needs|needed|want|wanted|would like|i'd like|i'd love|we'd love|like to see|"
+    "love to see|could do with|useful|helpful|kindly|pls|plz|please|request*|would settle|would do|would decide|"
+    "would be good|would be nice|would be great|would be useful|first|faudrait|serait|utile|besoin|voudrais|aimerais|"
+    "falta|necesit*|vendría|querría|por favor|vorrebbe|vorrei|serve|servirebbe|per favore|bitte|brauch*|bräucht*|"
+    "wäre|hilfreich|möchte|graag|nodig|nuttig|handig|alsjeblieft|alstublieft"
 )
 _ONE_MORE = (
     "a another one some more further new better clearer sharper closer other any un une una ein eine een"
@@ -281,6 +287,7 @@ _PICTURES = (
     "foto* bild* aufnahme* cliché* imagen* immagin* afbeelding*"
 ).split()
 A_PICTURE = Phrases(
+    "ein neues|ein besseres|une meilleure|una mejor|una migliore|een betere|een nieuwe",
     "|".join(f"{what} {of}" for what in _PICTURES for of in "of from von vom van de du di del".split()),
     "|".join(f"{one} one" for one in "better clearer sharper closer larger bigger".split()),
     *(f"{one} {what}|{one} . {what}" for one in _ONE_MORE for what in _PICTURES))
@@ -316,8 +323,11 @@ EXCEPTED = {
         "compar* .. my|compar* .. our|next to my|beside my|against my|like my|same as my|identical to|verglichen mit|"
         "comparé* à la mienne|comparad* con|confrontat* con|vergeleken met"
     ),
-    "asks": Phrases("i'll ask my|i'll ask around|i'll ask at|ich frag* .. mein*|je vais demander à|ik vraag .. mijn|"
-                    "no need to ask|don't ask|needn't ask|do not ask|didn't ask|i did ask|no need"),
+    "asks": Phrases(
+        "i'll ask my|i'll ask around|i'll ask at|ich frag* .. mein*|je vais demander à|ik vraag .. mijn|"
+        "like to know that|like to know too|love to know too|no need to ask|don't ask|needn't ask|do not ask|didn't ask|"
+        "i did ask|no need"
+    ),
     "takes": Phrases("after checking|having checked|let me know|let me say|let me put it|let me be clear"),
     "if": Phrases(
         "i suppose|as if|if anything|if you ask me|if i'm not mistaken|if memory serves|if i remember|if i recall|"

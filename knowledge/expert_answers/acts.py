@@ -18,6 +18,7 @@ THEIRS, OTHERS, IF, HISTORY, CHAT = "theirs", "others", "if", "history", "chat"
 
 _TABLE = (
     (NOT_OURS, words.NOT_OURS),
+    (NOT_OURS, words.NONE_OF_THE_FIRMS),
     (OUR_BOOKS, words.NOT_OUR),
     (OTHER_THINGS, words.NO_SEWING_MACHINES),
     (REFERRED, words.REFERRED),

@@ -57,7 +57,8 @@ CUE = Phrases(
 )
 """What leads to the evidence behind a statement: 'Model 9 by the shuttle'."""
 CHANGED = re.compile(
-    r"(?<![^\W_])(?:went|disappeared|was dropped|came|come|comes|moved|changed|changes|introduced|appeared|appears|added|started|began|arrived|"
+    r"(?<![^\W_])(?:went|disappeared|was dropped|came|come|comes|moved|changed|changes|introduced|"
+    r"appeared|appears|added|started|began|arrived|"
     r"ended|stopped|"
     r"replaced|was new|were new|kam|kamen|wechselte|eingefuhrt|apparu\w*|introduit\w*|aparecio|introduj\w*|comparve|"
     r"kwam|"

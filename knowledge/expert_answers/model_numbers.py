@@ -11,7 +11,8 @@ from knowledge.hearing.name_index import MODEL_WORDS
 from knowledge.hearing.numbers import value
 
 _BEFORE_NUMBER = (
-    r"(?:(?<![^\W_])(?:a|an|the|ein|eine|einen|einer|une|un|una|la|le|el|il|een|de|die|der|das|be|nr|no)\.? |"
+    r"(?:(?<![^\W_])(?:a|an|the|ein|eine|einen|einer|une|un|una|la|le|el|il|een|de|die|der|das|be|nr|no)\.? "
+    r"(?:(?:early|late|later|earlier|transitional|little|old|small|big|standard|ordinary|plain|normal) )?|"
     r"(?<![^\W_])m\.? ?|"
     r"^(?:it's |its |is ))"
 )
@@ -23,11 +24,13 @@ _BEHIND_NUMBER = (
 
 
 _OF_DIGITS = re.compile(
-    r"(?<![^\W_])(?:misread|last figure|read|reads|digits?|letters?|figures?|zero|number|nummer|"
+    r"(?<![^\W_])(?:misread|last figure|read|reads|digits?|letters?|figures?|zero|"
     r"ziffer\w*|buchstabe\w*|lettre|chiffre|cifra|"
     r"cijfer|an? [b-hj-z]|the [a-z]|the \d|at the (?:end|start|beginning)|in front|his|her|their)(?![^\W_])"
 )
 """Where single numbers are those stamped: 'his 6 is an 8'."""
+_NUMBER = re.compile(r"(?<![^\W_])(?:number|serial|nummer|numero)(?![^\W_])")
+"""The same, where it stands before them."""
 
 
 _NAMED_MODEL = re.compile(rf"(?<![^\W_])(?:{'|'.join(sorted(MODEL_WORDS))})\s*[:=–-]\s*\Z")
@@ -56,7 +59,7 @@ def numbered(clause: Clause, models: Mapping[str, tuple[str, ...]]) -> Iterator[
         first, _, number = name.partition(" ")
         if first.rstrip(".") not in MODEL_WORDS or not number[:1].isdigit() or len(number) > 5:
             continue
-        if number.isdigit() and _OF_DIGITS.search(sentence):
+        if number.isdigit() and (_OF_DIGITS.search(sentence) or _NUMBER.search(sentence.partition(number)[0])):
             continue
         edge = _BEHIND_NUMBER if number.isdigit() else ""
         lead = _BEFORE_NUMBER if number.isdigit() else r"(?<![^\W_])"

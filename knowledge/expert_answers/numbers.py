@@ -23,9 +23,15 @@ def serials_in(clause: Clause, found: Found) -> list[tuple[Stated, SerialToken]]
     """Return the numbers that one clause gives; the two ends of a block are none."""
     tokens = [token for token in found.tokens if clause.start <= token.start < clause.end]
     tokens = [token for token in tokens if not _YEAR.search(token.text) and not _is_an_end(token, tokens, clause)]
-    tokens = [_with_its_letter(token, clause) for token in tokens]
+    tokens = [_with_its_letter(_with_one_letter(token), clause) for token in tokens]
     tokens += _opening_number(clause) if not tokens else []
     return [(Stated(SERIAL, (token.serial,), token.start, token.end), token) for token in tokens]
+
+
+def _with_one_letter(token: SerialToken) -> SerialToken:
+    """Leave out the letter that was named beside a number which has it: 'the last letter is A, 118240A'."""
+    is_doubled = token.prefix and token.prefix == token.suffix and "," in token.text
+    return replace(token, prefix="") if is_doubled else token
 
 
 _WITH_A_LETTER = re.compile(

@@ -66,7 +66,7 @@ def _is_corrected(low: str, before: Stated, behind: Stated) -> bool:
     between = low[before.end : behind.start]
     if CORRECTS.search(between) or _CRIES_NO.search(between) or MORE_EXACTLY.search(between):
         return True
-    are_bounds = any(".." in value for value in (*before.values, *behind.values))
+    are_bounds = all(".." in "".join(one.values) for one in (before, behind))
     return not are_bounds and _BUT_OR_SO.search(between) is not None
 
 

@@ -7,8 +7,8 @@ import re
 from knowledge.expert_answers.plain import Phrases
 
 _NOT = (
-    "not|no|never|nothing|none|can't|cannot|can not|couldn't|won't|isn't|hardly|nicht|kaum|nichts|pas|rien|nada|non|"
-    "niente|niet|niets"
+    "rule out|rules out|ruled out|excludes|not|no|never|nothing|none|can't|cannot|can not|couldn't|won't|isn't|"
+    "hardly|nicht|kaum|nichts|pas|rien|nada|non|niente|niet|niets"
 )
 _EARLIER = (
     "before|earlier than|older than|prior to|früher als|älter als|vor|avant|antérieur* à|plus ancien* que|"
@@ -45,15 +45,17 @@ EARLIER = Phrases("so .. earlier|so .. older|also .. früher|also .. älter|davo
 LATER = Phrases("so .. later|so .. newer|also .. später|also .. jünger|danach")
 """The same without the word for it."""
 OR_LATER = Phrases(
-    "at least|mindestens|au moins|al menos|como mínimo|almeno|minstens|or later|or after|or newer|onwards|onward|"
-    "and later|and after|at the earliest|at the very earliest|at earliest|earliest|upwards|oder später|oder jünger|"
-    "und später|frühestens|aufwärts|ou plus tard|ou après|au plus tôt|o después|o más tarde|o posterior|en adelante|"
-    "como pronto|o dopo|o più tardi|o successiv*|in poi|al più presto|of later|of erna|op zijn vroegst|en later"
+    "or .. later|or .. after|or .. newer|at least|mindestens|au moins|al menos|como mínimo|almeno|minstens|or later|"
+    "or after|or newer|onwards|onward|and later|and after|at the earliest|at the very earliest|at earliest|earliest|"
+    "upwards|oder später|oder jünger|und später|frühestens|aufwärts|ou plus tard|ou après|au plus tôt|o después|"
+    "o más tarde|o posterior|en adelante|como pronto|o dopo|o più tardi|o successiv*|in poi|al più presto|of later|"
+    "of erna|op zijn vroegst|en later"
 )
 OR_EARLIER = Phrases(
-    "or earlier|or before|or older|and earlier|and before|at the latest|at the very latest|at latest|latest|"
-    "oder früher|oder älter|und früher|spätestens|ou plus tôt|ou avant|au plus tard|o antes|a más tardar|"
-    "como muy tarde|o prima|al più tardi|of eerder|of vroeger|of ouder|uiterlijk|op zijn laatst"
+    "or .. earlier|or .. before|or .. older|or earlier|or before|or older|and earlier|and before|at the latest|"
+    "at the very latest|at latest|latest|oder früher|oder älter|und früher|spätestens|ou plus tôt|ou avant|"
+    "au plus tard|o antes|a más tardar|como muy tarde|o prima|al più tardi|of eerder|of vroeger|of ouder|uiterlijk|"
+    "op zijn laatst"
 )
 HEDGES = Phrases(
     "probably|probaly|probly|prob|prob.|likely|most likely|very likely|possibly|poss|perhaps|maybe|presumably|"

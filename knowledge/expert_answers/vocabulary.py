@@ -73,12 +73,12 @@ LIKENESS = Phrases(
 """A name behind these is that of another thing: 'shorter than the Model 9'."""
 
 CORRECTS = Phrases(
-    "sorry|correction|edit|edited|typo|i mean|i meant|meant|make that|scratch that|strike that|wait|no wait|hang on|"
-    "hold on|my mistake|my bad|oops|whoops|rather|or rather|should be|should read|er|erm|on second thoughts|"
-    "on second thought|on reflection|actually|no , it's|no it's|apologies|pardon|quatsch|korrektur|ich meine|"
-    "ich meinte|vielmehr|besser gesagt|nein|halt|moment|entschuldigung|pardon|désolé|je veux dire|je voulais dire|"
-    "plutôt|erreur|euh|perdón|digo|quiero decir|mejor dicho|corrijo|scusate|scusa|anzi|volevo dire|correggo|oeps|"
-    "correctie|ik bedoel|nee|of nee|foutje"
+    "that's the|that is the|das ist die|sorry|correction|edit|edited|typo|i mean|i meant|meant|make that|"
+    "scratch that|strike that|wait|no wait|hang on|hold on|my mistake|my bad|oops|whoops|rather|or rather|should be|"
+    "should read|er|erm|on second thoughts|on second thought|on reflection|actually|no , it's|no it's|apologies|"
+    "pardon|quatsch|korrektur|ich meine|ich meinte|vielmehr|besser gesagt|nein|halt|moment|entschuldigung|pardon|"
+    "désolé|je veux dire|je voulais dire|plutôt|erreur|euh|perdón|digo|quiero decir|mejor dicho|corrijo|scusate|"
+    "scusa|anzi|volevo dire|correggo|oeps|correctie|ik bedoel|nee|of nee|foutje"
 )
 AS_SUCH = Phrases(
     "burnt|burned|closed|opened|moved|employed|shut|here|said|says|wrote|thinks|thought|knows|would know|might know|"
@@ -125,10 +125,10 @@ MADE = Phrases(
 MINE = Phrases("my|our|mein|meine|meiner|unsere|mon|ma|notre|mi|nuestra|mia|mio|nostra|mijn|onze")
 """Before a name or a number: another machine."""
 AND_GIVEN = Phrases(
-    "to me|please|not|and not|instead|it is|is right|is correct|is what|is the|for sure|definitely|on the|in the|"
-    "under the|is from|was made|dates from|belongs to|i think|i'd say|according to|as per|then|with|as stamped|"
-    "as far as|in full|clearly|stimmt|ist richtig|auf dem|est correct|sur la|es correcto|en la|klopt|op de|e giusto|"
-    "sulla"
+    "there|here|to me|please|not|and not|instead|it is|is right|is correct|is what|is the|for sure|definitely|on the|"
+    "in the|under the|is from|was made|dates from|belongs to|i think|i'd say|according to|as per|then|with|"
+    "as stamped|as far as|in full|clearly|stimmt|ist richtig|auf dem|est correct|sur la|es correcto|en la|klopt|"
+    "op de|e giusto|sulla"
 )
 """Behind a number, where it is given as the one stamped."""
 NOT_GIVEN = Phrases(
