@@ -30,7 +30,7 @@ from knowledge.registers import (
     year_starts,
 )
 from knowledge.registers.date_codes import DateCode
-from knowledge.registers.register import cell_list
+from knowledge.registers.register import cell_list, changed_rows
 from knowledge.shapes import Shapes
 from knowledge.shared import findings_of, newest_first, shares, sightings_of
 
@@ -226,16 +226,14 @@ class _Reader:
 
     def _second_list(self) -> None:
         known = self._knowledge
-        for register, prefix, date, works, source in self._source.rows(
-            "prefixes", "register", "prefix", "date", "works", "source"
-        ):
-            entry = PrefixEntry(
-                self._id("register", register),
-                prefix,
-                date,
-                self._id("works", works),
-                self._id("source", source),
-            )
+        changed = changed_rows(self._source, "prefixes")
+        for row in self._source.rows("prefixes", "register", "prefix", "date", "works", "source"):
+            own, prefix, date, works, cell = row
+            register, source = self._id("register", own), self._id("source", cell)
+            if row in changed:
+                listed = known.registers.get(register)
+                source = changed[row].beside(source, listed.source if listed else "")
+            entry = PrefixEntry(register, prefix, date, self._id("works", works), source)
             known.prefixes.setdefault(prefix, []).append(entry)
         for maker, prefix, digits, *rest in self._source.rows(
             "other-marks", "maker", "prefix", "digits", "what", "where", "note"

@@ -182,10 +182,11 @@ def _from_codes(token: SerialToken, place: int, knowledge: Knowledge) -> Iterato
 def _of_code(
     datings: Iterable[CodeDating], reading: Reading, register: Register, place: int | None
 ) -> Iterator[Candidate]:
-    for span, model, works in datings:
+    for span, model, works, changed in datings:
+        source = f"{register.source}; {changed}" if changed else register.source
         yield Candidate(
             place, None, reading, KINDS[register.kind], register.maker, register.id, model, works,
-            None, None, None, None, span.text, register.object, register.source, "", 0.0,
+            None, None, None, None, span.text, register.object, source, "", 0.0,
         )  # fmt: skip
 
 

@@ -24,7 +24,8 @@ from knowledge.database import explained
 from knowledge.migrations import KNOWLEDGE, StoreError
 from knowledge.packs.tables import SCHEMAS, SHARED, Pack, Table
 from knowledge.register_changes.nouns import TABLES, RegisterChange
-from knowledge.register_changes.overlay import Standing, laid_over, standing
+from knowledge.register_changes.overlay import Standing, in_force_on, laid_over, standing
+from knowledge.registers.register import RowChange
 from knowledge.stored_changes import StoredChanges
 from knowledge.stored_findings import NOT_WITHDRAWN, StoredFindings
 from knowledge.stored_mistakes import StoredMistakes
@@ -56,6 +57,10 @@ class StoredPack:
     def rows(self, table: str, *columns: str) -> Iterator[tuple[str, ...]]:
         """Yield the cells of `columns` for each row of `table`. Raises StoreError when the pack is gone."""
         return self.store.rows(self.name, table, *columns)
+
+    def changed_rows(self, table: str) -> Mapping[tuple[str, ...], RowChange]:
+        """Return the rows of a table that stand there by a change of the group, with what is told of it."""
+        return self.store.changed_rows(self.name, table)
 
 
 class Store(StoredFindings, StoredMistakes, StoredChanges):
@@ -101,6 +106,14 @@ class Store(StoredFindings, StoredMistakes, StoredChanges):
             yield from self._changed_rows(pack, table, columns, changes)
         else:
             yield from self._as_loaded(pack, table, *columns)
+
+    def changed_rows(self, pack: str, table: str) -> dict[Row, RowChange]:
+        """Return the rows of a table of a pack that stand there by a change in force, with what is told of it."""
+        changes = self.changes_in_force(pack, table)
+        if not changes:
+            return {}
+        found = in_force_on(table, self._as_loaded(pack, table, *SCHEMAS[table].columns), changes)
+        return {row: RowChange(change.told, is_new) for row, change, is_new in found}
 
     def standing(self, pack: str) -> list[Standing]:
         """Return how every change in force of a pack stands towards the pack as it is loaded."""

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
+from knowledge import edtf
 from knowledge.errors import BedstampError
 from knowledge.packs.tables import SCHEMAS
 
@@ -51,6 +52,14 @@ class RegisterChange:
     def register(self) -> str:
         """The id of the register in its pack."""
         return self.row[0]
+
+    @property
+    def told(self) -> str:
+        """What is told of a row that it changed: 'corrected by the group's experts on 25 November 2026 (change 3)'."""
+        day = self.since.date() if self.since else None
+        when = f" on {edtf.in_words(edtf.span(day, day))}" if day else ""
+        verb = "added" if self.before is None else "corrected"
+        return f"{verb} by the group's experts{when} (change {self.number})"
 
     @property
     def row(self) -> Row:

@@ -74,6 +74,17 @@ def standing(table: str, rows: Iterable[Row], changes: Sequence[RegisterChange])
     ]  # fmt: skip
 
 
+def in_force_on(
+    table: str, rows: Iterable[Row], changes: Sequence[RegisterChange]
+) -> Iterator[tuple[Row, RegisterChange, bool]]:
+    """Yield the rows that stand laid over those of a pack: the change that made each what it is, and if it is new."""
+    stands = {one.change.number for one in standing(table, rows, changes) if one.how == LAID_OVER}
+    by_number = {change.number: change for change in changes}
+    for chain in _chains(changes):
+        if chain.last is not None and chain.numbers[-1] in stands:
+            yield chain.last, by_number[chain.numbers[-1]], chain.states[0] is None
+
+
 def _how(chain: _Chain, there: set[Row]) -> str:
     if any(row in there for row in chain.earlier):
         return LAID_OVER

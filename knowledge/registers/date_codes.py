@@ -22,7 +22,7 @@ from typing import NamedTuple
 from knowledge import edtf
 from knowledge.edtf import DateSpan
 from knowledge.errors import BedstampError
-from knowledge.registers.register import PackSource, Register
+from knowledge.registers.register import PackSource, Register, changed_rows
 
 KIND = "date-code"
 _FINER = frozenset({"month", "week", "day-of-year"})
@@ -36,11 +36,15 @@ IdOf = Callable[[str, str], str]
 
 
 class CodeValue(NamedTuple):
-    """One meaning of a code: `value` as the table gives it, valid for dates within `from_`..`to` (EDTF or empty)."""
+    """One meaning of a code: `value` as the table gives it, valid for dates within `from_`..`to` (EDTF or empty).
+
+    `changed` tells of the group's change of this row, '' where there is none.
+    """
 
     value: str
     from_: str
     to: str
+    changed: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,21 +72,29 @@ class Part:
 
 
 class CodeDating(NamedTuple):
-    """One dating of a code. `model` and `works` are ids, empty when the code does not tell."""
+    """One dating of a code. `model` and `works` are ids, empty when the code does not tell.
+
+    `changed` tells of changes that the group made in what it was read by, '' where there are none.
+    """
 
     span: DateSpan
     model: str
     works: str
+    changed: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class DateCode:
-    """The code of one register, asked by `covering`. `id_of` turns an id of the pack into one of the knowledge base."""
+    """The code of one register, asked by `covering`. `id_of` turns an id of the pack into one of the knowledge base.
+
+    `changed` tells of the group's changes of its parts, '' where there are none.
+    """
 
     register: Register
     parts: tuple[Part, ...]
     pattern: re.Pattern[str]
     id_of: IdOf
+    changed: str = ""
 
     @property
     def shortest(self) -> int:
@@ -127,7 +139,8 @@ class DateCode:
             for span in _spans(said, rule, self.register):
                 if all(_is_valid(value, span) for value in choice):
                     model, works = (self.id_of(kind, said.get(kind, "")) for kind in ("model", "works"))
-                    yield CodeDating(span, model, works)
+                    told = dict.fromkeys((self.changed, *(value.changed for value in choice)))
+                    yield CodeDating(span, model, works, "; ".join(filter(None, told)))
 
 
 def _filled(codes: Sequence[str], fixed: Sequence[str], digits: Sequence[str]) -> str:
@@ -156,19 +169,26 @@ def _cuts(serial: str, parts: tuple[Part, ...]) -> Iterator[tuple[str, ...]]:
 def codes(source: PackSource, registers: Mapping[str, Register], id_of: IdOf) -> list[DateCode]:
     """Return the date codes among `registers` (by the id the pack uses). `id_of` is told a kind and an id."""
     tables: defaultdict[str, defaultdict[str, list[CodeValue]]] = defaultdict(lambda: defaultdict(list))
-    for table, code, value, from_, to in source.rows("code-tables", "table", "code", "value", "from", "to"):
-        tables[table][code.upper()].append(CodeValue(value, from_, to))
+    changed = changed_rows(source, "code-tables")
+    for row in source.rows("code-tables", "table", "code", "value", "from", "to"):
+        table, code, value, from_, to = row
+        told_of = changed[row].words if row in changed else ""
+        tables[table][code.upper()].append(CodeValue(value, from_, to, told_of))
     parts: defaultdict[str, list[tuple[int, Part]]] = defaultdict(list)
+    told: defaultdict[str, list[str]] = defaultdict(list)
+    changed = changed_rows(source, "date-codes")
     columns = ("register", "part", "length", "characters", "means", "table", "constant", "rule")
-    for register, place, *cells in source.rows("date-codes", *columns):
+    for row in source.rows("date-codes", *columns):
+        register, place, *cells = row
         if register in registers:
             parts[register].append((int(place), _part(cells, tables)))
-    return [_code(registers[register], found, id_of) for register, found in parts.items()]
+            told[register] += [changed[row].words] if row in changed else []
+    return [_code(registers[one], found, id_of, "; ".join(told[one])) for one, found in parts.items()]
 
 
-def _code(register: Register, found: list[tuple[int, Part]], id_of: IdOf) -> DateCode:
+def _code(register: Register, found: list[tuple[int, Part]], id_of: IdOf, changed: str) -> DateCode:
     ordered = tuple(part for _, part in sorted(found, key=lambda one: one[0]))
-    return DateCode(register, ordered, re.compile("".join(part.pattern() for part in ordered)), id_of)
+    return DateCode(register, ordered, re.compile("".join(part.pattern() for part in ordered)), id_of, changed)
 
 
 def _part(cells: list[str], tables: Mapping[str, Mapping[str, list[CodeValue]]]) -> Part:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Protocol
+from typing import NamedTuple, Protocol, runtime_checkable
 
 
 class PackSource(Protocol):
@@ -18,6 +18,31 @@ class PackSource(Protocol):
     def rows(self, table: str, *columns: str) -> Iterator[tuple[str, ...]]:
         """Yield the cells of these columns for each row of a table, in the order of the file."""
         ...
+
+
+class RowChange(NamedTuple):
+    """What is told of a row that the group's experts changed: in words, with the day, and whether the row is new."""
+
+    words: str
+    is_new: bool
+
+    def beside(self, source: str, of_register: str) -> str:
+        """Return the sources of the row: its own, else (for no new row) those of its register, and the change."""
+        return "; ".join(filter(None, (source or ("" if self.is_new else of_register), self.words)))
+
+
+@runtime_checkable
+class Changeable(Protocol):
+    """A pack of which rows may have been changed by the group."""
+
+    def changed_rows(self, table: str) -> Mapping[tuple[str, ...], RowChange]:
+        """Return the rows of a table, whole, that say what they say only by a change that is in force."""
+        ...
+
+
+def changed_rows(source: PackSource, table: str) -> Mapping[tuple[str, ...], RowChange]:
+    """Return the rows of a table that the group changed; none for a pack that is read as its folder has it."""
+    return source.changed_rows(table) if isinstance(source, Changeable) else {}
 
 
 @dataclass(frozen=True, slots=True)

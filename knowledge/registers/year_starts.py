@@ -17,7 +17,7 @@ from typing import NamedTuple
 from knowledge import edtf
 from knowledge.errors import BedstampError
 from knowledge.registers.blocks import LONGEST, BlockRow
-from knowledge.registers.register import PackSource, Register
+from knowledge.registers.register import PackSource, Register, changed_rows
 
 KIND = "year-starts"
 _LAST_YEAR = 2100
@@ -36,9 +36,13 @@ class _Start(NamedTuple):
 def blocks(source: PackSource, registers: Mapping[str, Register]) -> Iterator[BlockRow]:
     """Yield the year blocks of the year-start registers among `registers` (by the id the pack uses)."""
     series: defaultdict[tuple[str, str], list[_Start]] = defaultdict(list)
-    for register, *cells in source.rows("year-starts", "register", "prefix", "first", "date", "works", "source"):
+    changed = changed_rows(source, "year-starts")
+    for row in source.rows("year-starts", "register", *_Start._fields):
+        register, start = row[0], _Start(*row[1:])
         if register in registers:
-            series[register, cells[0]].append(_Start(*cells))
+            if row in changed:
+                start = start._replace(source=changed[row].beside(start.source, registers[register].source))
+            series[register, start.prefix].append(start)
     for (register, _), starts in series.items():
         yield from _runs(registers[register], register, starts)
 
