@@ -88,8 +88,8 @@ def shown(card: ChangeCard, channel: str) -> Styled:
 
 
 def news(card: ChangeCard) -> str:
-    """Return in one sentence what became of a change."""
-    return f"Change {card.number} is {card.change.state} ({stands(card).rstrip('.')}). {_in_the_end(card)}"
+    """Return in short what became of a change."""
+    return f"Change {card.number} is {card.change.state}. {_in_the_end(card)} {stands(card)}"
 
 
 def _in_the_end(card: ChangeCard) -> str:

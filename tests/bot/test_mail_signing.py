@@ -14,8 +14,9 @@ SIGNER = Signer(b"x" * 32)
 ADA = "ada@example.org"
 
 
-def test_an_address_goes_through_text_and_back():
-    address = SIGNER.sign(Kind.CASE, 12, ADA, NOW)
+@pytest.mark.parametrize("kind", Kind)
+def test_an_address_goes_through_text_and_back(kind):
+    address = SIGNER.sign(kind, 12, ADA, NOW)
     assert read(str(address)) == address
     assert claimed_in(f"Re: Case 12 [{address}]") == str(address)
     assert claimed_in(f"<{address}.card@example.net>") == str(address)
@@ -35,7 +36,7 @@ def test_the_sign_for_kelvin_is_no_k():
 
 
 @pytest.mark.parametrize(
-    ("old", "new"), [("case-12-", "case-13-"), ("case-12-", "read-12-"), ("-22", "-29"), ("case-12-", "case-012-")]
+    ("old", "new"), [("case-12-", "case-13-"), ("case-12-", "read-12-"), ("case-12-", "agree-12-"), ("-22", "-29"), ("case-12-", "case-012-")]
 )
 def test_nothing_in_it_can_be_changed(old, new):
     text = str(SIGNER.sign(Kind.CASE, 12, ADA, NOW))
