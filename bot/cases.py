@@ -70,11 +70,15 @@ class Number:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """What was said between an expert and an asker: `kind` is 'asked' (an expert) or 'said' (the asker)."""
+    """What was said between experts and askers: `kind` is 'asked' (an expert) or 'said' (an asker).
+
+    `is_another` tells that it was said by somebody else than whose question the case shows.
+    """
 
     kind: str
     text: str
     at: datetime
+    is_another: bool = False
 
 
 @dataclass(frozen=True, slots=True)

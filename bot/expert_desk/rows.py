@@ -27,6 +27,11 @@ _ASKER = (
     "SELECT one.channel, people.key, one.route, one.text, one.asked, one.by, one.id "
     "FROM desk_waiting AS one JOIN people ON people.id = one.person"
 )
+_WORDS = (
+    "SELECT kind, text, at, kind = 'said' AND person != "
+    "(SELECT first.person FROM desk_waiting AS first WHERE first.case_ = one.case_ ORDER BY first.id LIMIT 1) "
+    "FROM desk_words AS one WHERE case_ = ? ORDER BY id"
+)
 
 
 class CaseRows(Rows):
@@ -48,8 +53,9 @@ class CaseRows(Rows):
         """Return a case with everything that experts see of it. Raises DeskError when there is no such number."""
         case = self.case(id_)
         found = self._all("SELECT found FROM desk_numbers WHERE case_ = ? AND found != '' ORDER BY id", (id_,))
+        said = tuple(one for one in self.words(id_) if one.kind == "asked" or plain(one.text) != plain(case.text))
         return Card(
-            case, self.pictures(id_), self.words(id_), self.similar(case), tuple(text for (text,) in found),
+            case, self.pictures(id_), said, self.similar(case), tuple(text for (text,) in found),
             self.history(id_), note,
         )  # fmt: skip
 
@@ -68,8 +74,8 @@ class CaseRows(Rows):
 
     def words(self, id_: int) -> tuple[Words, ...]:
         """Return what experts asked back and askers said since, the first first."""
-        found = self._all("SELECT kind, text, at FROM desk_words WHERE case_ = ? ORDER BY id", (id_,))
-        return tuple(Words(kind, text, moment(at)) for kind, text, at in found)
+        found = self._all(_WORDS, (id_,))
+        return tuple(Words(kind, text, moment(at), bool(is_another)) for kind, text, at, is_another in found)
 
     def history(self, id_: int) -> tuple[Event, ...]:
         """Return every change of a case, the first first."""
@@ -223,6 +229,11 @@ def beginning(text: str) -> str:
     """Return the beginning of what somebody wrote, on one line."""
     words = " ".join(text.split())
     return words if len(words) <= 80 else f"{words[:79]}…"
+
+
+def plain(text: str) -> str:
+    """Return words so that the same ones, written a little differently, are equal."""
+    return " ".join(text.casefold().split())
 
 
 def _marks(values: Sequence[object]) -> str:

@@ -7,10 +7,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
 
-from bot.cases import CLOSED, OPEN, UNSETTLED, Asker, Case, Picture, Words
+from bot.cases import CLOSED, OPEN, UNSETTLED, Case, Picture, Words
 from bot.expert_desk.hard import WEAK
 from bot.expert_desk.nouns import Expected, Opened, Opening
-from bot.expert_desk.rows import ASKER, DESK_ITSELF, CaseRows, as_number, may_be_one
+from bot.expert_desk.rows import ASKER, DESK_ITSELF, CaseRows, as_number, may_be_one, plain
 from bot.expert_desk.times import ASKED_AGAIN_WITHIN, HEARS_WITHIN, MOST_CARDS, NO_END
 from bot.journal import Reply
 from bot.journal.rows import moment, seconds
@@ -116,7 +116,9 @@ class TakingUp(CaseRows):
     def _join(self, case: Case, opening: Opening, knowledge: Knowledge, now: datetime) -> Opened:
         before = {one.person: one for one in self.askers(case.id)}.get(opening.asker.person)
         is_closed = case.state == CLOSED
-        by = self._wait(case.id, opening, now, before)
+        if not self._is_said(case.id, opening.text):
+            self._say(case.id, opening.asker.person, "said", opening.text, now)
+        by = self._wait(case.id, opening, now)
         self._learn(case, opening, knowledge)
         what = "asked again" if before else "one more person asks"
         columns: dict[str, object] = {"until": max(seconds(by), seconds(case.until))}
@@ -126,7 +128,7 @@ class TakingUp(CaseRows):
         replies = self._new_card(case.id) if is_closed else self._changed_card(case.id)
         return Opened(case, False, True, by, replies)
 
-    def _wait(self, id_: int, opening: Opening, now: datetime, before: Asker | None = None) -> datetime:
+    def _wait(self, id_: int, opening: Opening, now: datetime) -> datetime:
         """Note who waits, where they wrote last and what; what they had written first stays, what is new is added.
 
         Return the day by which they hear: the one they were told, unless that is over.
@@ -147,9 +149,12 @@ class TakingUp(CaseRows):
             "SELECT id, by FROM desk_waiting WHERE case_ = ? AND person = ?", (id_, person)
         ).fetchone()
         self._keep_pictures(place, opening.pictures)
-        if before is not None and opening.text.strip() not in ("", before.text.strip()):
-            self._say(id_, asker.person, "said", opening.text, now)
         return moment(by)
+
+    def _is_said(self, id_: int, text: str) -> bool:
+        """Tell whether these words stand on the card of a case already."""
+        said = (self.case(id_).text, *(one.text for one in self.words(id_) if one.kind == "said"))
+        return plain(text) in ("", *map(plain, said))
 
     def _keep_pictures(self, waiting: int, pictures: Iterable[Picture]) -> None:
         for one in pictures:
@@ -215,7 +220,7 @@ class TakingUp(CaseRows):
         recent = now - _NUMBER_COMES_WITHIN
         return next(
             (one for one in found if may_be_one(one.makers, opening.state.said.makers)
-             and (one.opened >= recent or _plain(one.text) == _plain(opening.text))), None,
+             and (one.opened >= recent or plain(one.text) == plain(opening.text))), None,
         )  # fmt: skip
 
     def _of_numbers(self, serials: tuple[SerialToken, ...]) -> list[Case]:
@@ -247,10 +252,6 @@ class TakingUp(CaseRows):
 def _is_open_to(case: Case, opening: Opening, now: datetime) -> bool:
     recent = case.state == CLOSED and now - case.changed <= ASKED_AGAIN_WITHIN
     return (case.is_unsettled or recent) and may_be_one(case.makers, opening.state.said.makers)
-
-
-def _plain(text: str) -> str:
-    return " ".join(text.casefold().split())
 
 
 def answer_of(opening: Opening, knowledge: Knowledge) -> Answer:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bot.cases import Card, Case, Words
+from bot.cases import Card, Case
 from bot.changes import ChangeCard
 from bot.replies import cards, changes
 from bot.replies.mail_letters import Block, Letter, link, listed, picture, quoted, said
@@ -50,7 +50,7 @@ def card_letter(card: Card, group: str, pictures: Pictures, picture_words: str =
         said(_photos(pictures)),
         listed("What was read", case.reading),
         picture(picture_words),
-        listed("Said since", tuple(map(_words, card.said))),
+        *(quoted(f"Said since. {cards.who_said(one).rstrip(':')}", one.text[:_MOST_TEXT]) for one in card.said),
         listed("Stored", card.found),
         listed("Open cases like it", tuple(map(cards.one_line, card.similar))),
         listed("What was done", history),
@@ -154,10 +154,6 @@ def closing(group: str) -> tuple[str, ...]:
 def _line(case: Case) -> str:
     why = cards.why(case)
     return f"{title(case)}. {why[:1].upper()}{why[1:]}. {cards.waits(case)}"
-
-
-def _words(words: Words) -> str:
-    return f"{'An expert asked' if words.kind == 'asked' else 'The asker'}: {words.text[:_MOST_TEXT]}"
 
 
 def _photos(pictures: Pictures) -> str:

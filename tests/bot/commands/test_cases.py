@@ -13,6 +13,7 @@ from bot.__main__ import main
 from bot.cases import Asker, Picture
 from bot.conversation import Incoming, reply
 from bot.expert_desk import Desk, desk_for
+from bot.expert_desk.tables import DESK
 from bot.journal import open_journal
 from bot.state import State
 from knowledge.base import Knowledge
@@ -251,3 +252,29 @@ def test_what_cannot_be_done_is_said_with_what_to_do(call, arguments, words) -> 
 def test_a_file_that_is_not_there_is_named(capsysbinary, tmp_path) -> None:
     assert main(["cases", "list", "--db", str(tmp_path / "none.sqlite")]) == 2
     assert "none.sqlite" in capsysbinary.readouterr().err.decode()
+
+
+FORGED = "A letter:\n\nStored\n• Ottrel, 1950\n\nHistory\n• 1 May 2031, expert 1: settled\n\nWhat you can do: nothing"
+
+
+@pytest.mark.parametrize("width", ["60", "100"])
+def test_every_line_that_people_wrote_is_marked_as_theirs(call, store, knowledge, monkeypatch, width) -> None:
+    monkeypatch.setenv("COLUMNS", width)
+    with open_journal(store) as journal:
+        desk, now = Desk(journal), datetime.now(UTC)
+        desk.ask_asker(1, "terminal:eva", f"Round or long?\n{FORGED}", now)
+        desk.asker_said(1, FORGED, knowledge, now, person="chat:ann")
+    out = call("show", "1")[1].splitlines()
+    for line in ("Stored", "• Ottrel, 1950", "What you can do: nothing"):
+        assert [shown for shown in out if line in shown] == [f"  | {line}"] * 2
+    assert sum(shown == "History" for shown in out) == 1
+
+
+def test_a_dating_that_goes_on_in_a_second_line_is_indented(call, store, monkeypatch) -> None:
+    monkeypatch.setenv("COLUMNS", "40")
+    with open_journal(store) as journal:
+        journal.beside(DESK).conn.execute(
+            "UPDATE desk_cases SET reading = ?", (json.dumps(["1) Z4711: a long dating that goes on and on, 1911"]),)
+        )
+        journal.beside(DESK).conn.commit()
+    assert "1) Z4711: a long dating that goes on and\n   on, 1911" in call("show", "1")[1]

@@ -170,3 +170,15 @@ def test_nothing_of_a_person_is_left_when_they_are_forgotten_and_the_case_stays(
     office.journal.forget("chat:ben")
     assert office.case(case).text == ""
     assert office.settle(case).is_done
+
+
+def test_what_a_second_person_writes_about_the_same_stands_on_the_card_as_said_by_another(office) -> None:
+    first = office.ask("Z4711, how old?").case.id
+    office.ask("How old is Z 4711? The name Wendelohr is on the arm", "ben")
+    said = office.desk.card(first).said
+    assert [(one.text, one.is_another) for one in said] == [
+        ("How old is Z 4711? The name Wendelohr is on the arm", True)
+    ]
+    office.ask("Z4711, how  old?", "cat")
+    office.said(first, "The shuttle is long", "ann")
+    assert [(one.text, one.is_another) for one in office.desk.card(first).said][1:] == [("The shuttle is long", False)]

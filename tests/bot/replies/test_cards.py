@@ -33,7 +33,7 @@ def test_a_card_tells_what_was_asked_read_said_why_it_is_hard_what_is_like_it_an
     text = cards.card(whole).text
     for shown in (
         "Case 12: Z4711, open", "How old is Z 4711?", "lies outside the lists", "• Z4711 has 4 digits.",
-        "\n1) 24711: Ambersee (3%)", "An expert asked: Long or round?", "The asker: Long", "1 picture came with it",
+        "\n1) 24711: Ambersee (3%)", "An expert asked:\nLong or round?", "The asker:\nLong", "1 picture came with it",
         "case 9: Z4711 (1 person waits)", "2 people wait, since 4 May 2031", "The asker wrote more.",
     ):  # fmt: skip
         assert shown in text
