@@ -36,8 +36,10 @@ def test_the_sign_for_kelvin_is_no_k():
 
 
 @pytest.mark.parametrize(
-    ("old", "new"), [("case-12-", "case-13-"), ("case-12-", "read-12-"), ("case-12-", "agree-12-"), ("-22", "-29"), ("case-12-", "case-012-")]
-)
+    ("old", "new"),
+    [("case-12-", "case-13-"), ("case-12-", "read-12-"), ("case-12-", "agree-12-"), ("-22", "-29"),
+     ("case-12-", "case-012-")],
+)  # fmt: skip
 def test_nothing_in_it_can_be_changed(old, new):
     text = str(SIGNER.sign(Kind.CASE, 12, ADA, NOW))
     changed = read(text.replace(old, new, 1))
