@@ -54,20 +54,24 @@ def words_of(text: str, passed_on: bool = False) -> Words:
 
 
 def _split(lines: Sequence[str]) -> tuple[list[str], list[str], bool]:
-    """Return the lines written now, the lines below a cut, and whether these were passed on rather than quoted."""
+    """Return the lines written now, the lines below a cut, and whether these were passed on rather than quoted.
+
+    Where the lines at the cut are marked, it ends with them: what follows without a mark is written now.
+    """
     own: list[str] = []
-    at, signed = 0, False
+    below: list[str] = []
+    at, signed, is_forward = 0, False, False
     while at < len(lines):
         line = lines[at]
-        if PASSED_ON.match(line):
-            return own, list(lines[at + 1 :]), True
-        if ORIGINAL.match(line) or is_head(lines, at) or (_RULE.match(line) and is_head(lines, _next(lines, at + 1))):
-            return own, list(lines[at:]), False
-        if _MARK.match(line):
+        if (passed_on := PASSED_ON.match(line) is not None) or _is_cut(lines, at):
+            end = _end_of_marked(lines, at)
+            below += lines[at + passed_on : end]
+            signed, is_forward, at = False, is_forward or passed_on, end - 1
+        elif _MARK.match(line):
             signed = False
         elif length := attribution(lines, at):
             if not _any_marked(lines, at + length):
-                return own, list(lines[at + length :]), False
+                return own, [*below, *lines[at + length :]], is_forward
             signed, at = False, at + length - 1
         elif line.rstrip() == "--":
             signed = True
@@ -75,7 +79,23 @@ def _split(lines: Sequence[str]) -> tuple[list[str], list[str], bool]:
             own.append(line)
         at += 1
     cut = hinted_cut(lines) if len(own) == len(lines) else None
-    return (own[:cut], list(lines[cut:]), False) if cut else (own, [], False)
+    return (own[:cut], list(lines[cut:]), False) if cut else (own, below, is_forward)
+
+
+def _is_cut(lines: Sequence[str], at: int) -> bool:
+    """Whether another mail begins here, by a line that says so or by its head."""
+    line = lines[at]
+    return bool(
+        ORIGINAL.match(line) or is_head(lines, at) or (_RULE.match(line) and is_head(lines, _next(lines, at + 1)))
+    )
+
+
+def _end_of_marked(lines: Sequence[str], at: int) -> int:
+    """Return where the mail ends that begins at `at`: with its last marked line, or with all when it has no marks."""
+    if not _MARK.match(lines[at]):
+        return len(lines)
+    written = (place for place in range(at, len(lines)) if lines[place].strip() and not _MARK.match(lines[place]))
+    return next(written, len(lines))
 
 
 def attribution(lines: Sequence[str], at: int) -> int:

@@ -96,6 +96,25 @@ def test_below_a_head_stands_a_passed_on_mail_when_the_subject_says_so():
     assert words_of(f"See below.\n\n{head}\nIt says K204117.", passed_on=False).forwarded == ""
 
 
+MARKED_HEADS = [
+    "> From: Orla\n> Sent: Monday\n> To: Hattie\n> Subject: x\n>\n> My number is K204117.",
+    "> -----Original Message-----\n> From: Orla\n>\n> My number is K204117.",
+    "> ---------- Forwarded message ---------\n> From: Orla\n> Date: Monday\n>\n> My number is K204117.",
+]
+
+
+@pytest.mark.parametrize("head", MARKED_HEADS)
+def test_what_is_written_below_a_mail_that_is_marked_with_its_head_counts(head):
+    assert words_of(f"Hi, see what my friend wrote to me.\n\n{head}\n\nMine is Y1112223.\nHow old?").own == (
+        "Hi, see what my friend wrote to me.\n\nMine is Y1112223.\nHow old?"
+    )
+
+
+@pytest.mark.parametrize("head", MARKED_HEADS)
+def test_a_mail_that_is_marked_with_its_head_stays_out_of_the_own_words(head):
+    assert words_of(f"Hi, see what my friend wrote to me.\n\n{head}\n").own == "Hi, see what my friend wrote to me."
+
+
 def test_where_nothing_would_be_left_everything_is_given_back():
     assert words_of("> K204117\n> how old?\n").quoted == "K204117\nhow old?"
 
