@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from contextlib import closing
 from datetime import datetime
 from pathlib import Path
 
 from bot.expert_desk.shared import SharedContradictions
 from bot.journal import Journal, open_journal
-from knowledge.database import open_database
 from knowledge.errors import UsageError
-from knowledge.migrations import KNOWLEDGE
 from knowledge.packs.tables import FILE_OF_KIND, Pack
 from knowledge.sharing import Comparison, compare
 from knowledge.store import Store
@@ -35,12 +32,6 @@ def refuse_loss(pack: Pack, store: Store) -> None:
         )
 
 
-def has_desk(path: Path) -> bool:
-    """Tell whether a knowledge base file belongs to a group with a desk: its bot, or its experts, worked with it."""
-    with closing(open_database(path, KNOWLEDGE)) as database:
-        return "desk_cases" in database.table_names()
-
-
 def take_up(comparison: Comparison, journal: Journal, now: datetime) -> int:
     """Make cases of the contradictions that have none yet, for a bot to show to the experts. Return how many."""
     count, replies = SharedContradictions(journal).take_up(comparison, now)
@@ -49,8 +40,8 @@ def take_up(comparison: Comparison, journal: Journal, now: datetime) -> int:
 
 
 def take_up_in(comparison: Comparison, path: Path, now: datetime) -> int:
-    """Do so in a file, where it has a desk."""
-    if not comparison.contradictory or not has_desk(path):
+    """Do so in a file, which gets a desk with its first case."""
+    if not comparison.contradictory:
         return 0
     with open_journal(path) as journal:
         return take_up(comparison, journal, now)

@@ -144,7 +144,7 @@ def _lists_disagree(view: View) -> Iterator[str]:
     for token, candidates in view.numbers():
         settled = next((one for one in candidates if one.kind == FINDING and is_as_typed(one, token)), None)
         if settled and (settled is candidates[0] or settled.likelihood >= LIKELY):
-            yield from _settled_otherwise(settled, [one for one in candidates if is_as_typed(one, token)], view)
+            yield from _settled_otherwise(settled, [one for one in candidates if took_as_typed(one, token)], view)
     for one in registered(view.likely()):
         entries = _second_list(view, one)
         if any(_agree(one, entry) for entry in entries):

@@ -1,7 +1,8 @@
 """Where a finding and what else is known of the same number cannot both be true.
 
-Lists agree as soon as one of their entries does: an expert may have settled which of several holds. Entries of another
-maker count only where the finding's maker has none, for two makers can have the same number.
+Lists agree as soon as one of their entries does: an expert may have settled which of several holds. Two makers can have
+the same number, so lists of another maker count only where those of the finding's maker do not have it; where no list
+of the finding's maker is known, nothing can be said against it. Whoever judges asks here, so that all judge alike.
 """
 
 from __future__ import annotations
@@ -19,19 +20,16 @@ from knowledge.said import Said
 from knowledge.tokens.nouns import SerialToken
 
 
-def contradictions(finding: Finding, knowledge: Knowledge, *, across_makers: bool = True) -> tuple[str, ...]:
+def contradictions(finding: Finding, knowledge: Knowledge) -> tuple[str, ...]:
     """Return, a sentence each, what lists and other findings say against a finding; nothing when all goes together.
 
-    The finding may be known already or not; a machine without a number contradicts nothing. Without `across_makers`
-    lists of makers other than the finding's never count, for what another group says of a maker unknown here.
+    The finding may be known already or not; a machine without a number contradicts nothing.
     """
     serial = finding.serial
     if not serial:
         return ()
     token = SerialToken(serial, 0, len(serial), finding.prefix, finding.digits, finding.suffix, introduced=True)
     same_number = [one for one in rank(token, 0, knowledge, Said()) if took_as_typed(one, token)]
-    maker = "" if across_makers else knowledge.maker_of_finding(finding)
-    same_number = [one for one in same_number if not (maker and one.register and one.maker != maker)]
     reading = Reading(finding.prefix, finding.digits, finding.suffix, ("as-typed",), 1.0)
     return tuple(against(of_finding(finding, reading, 0, knowledge), finding, same_number, knowledge))
 
@@ -40,8 +38,7 @@ def against(
     settled: Candidate, finding: Finding, same_number: Sequence[Candidate], knowledge: Knowledge
 ) -> Iterator[str]:
     """Yield what other datings of the very number say against a finding; `settled` is its own dating."""
-    listed = [one for one in same_number if one.register]
-    listed = [one for one in listed if _of_one_maker(one, settled)] or listed
+    listed = _that_count([one for one in same_number if one.register], settled.maker, knowledge)
     if not any(agrees(one, settled, finding) for one in listed):
         for one in listed:
             yield f"the list '{wording.register_title(one.register, knowledge)}' says {_told(one, settled, knowledge)}"
@@ -55,6 +52,13 @@ def against(
 def agrees(listed: Candidate, settled: Candidate, finding: Finding) -> bool:
     """Tell whether a list's dating and a finding on the same number can both be true; `settled` is its own dating."""
     return _go_together(settled, listed) and _dates_meet(finding, listed)
+
+
+def _that_count(listed: list[Candidate], maker: str, knowledge: Knowledge) -> list[Candidate]:
+    """Return those datings of lists that can speak against a finding of a maker, which may be ''."""
+    own = [one for one in listed if maker in ("", one.maker) or not one.maker]
+    has_lists = any(one.maker == maker and one.is_of_serials for one in knowledge.registers.values())
+    return own or (listed if has_lists else [])
 
 
 def _of_one_maker(one: Candidate, other: Candidate) -> bool:

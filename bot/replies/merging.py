@@ -45,7 +45,7 @@ def _both_sides(side: Side) -> Iterator[str]:
     machine = side.machine
     yield f"Contradiction about {machine.serial or 'a machine without a number'}:"
     yield f"  They say ({machine.author}): {side.theirs}"
-    yield from (f"  Here {ours}" for ours in side.ours)
+    yield from (f"  But {ours}" for ours in side.ours)
 
 
 def as_json(comparison: Comparison) -> dict[str, Any]:

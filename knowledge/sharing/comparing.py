@@ -1,7 +1,8 @@
 """What another group shared, beside what is known here: new, equal, contradictory. Nothing is changed by looking.
 
 Their things are first given the ids of ours (knowledge/alike.py), so that two ids of one maker are no difference, and
-one id of two makers is. Then each machine is put beside our findings and our registers (knowledge/contradictions.py).
+one id of two makers is. Then each machine is judged as it will be when the pack is loaded, beside our findings, our
+registers and what else the pack says (knowledge/contradictions.py), so that an answer disagrees where this does.
 """
 
 from __future__ import annotations
@@ -30,7 +31,7 @@ class Side:
     """One machine that another group shared, beside what is known here.
 
     `what` is 'finding' or 'sighting', `kind` one of KINDS. `theirs` says in words what they say, `ours` what is said
-    here against it, a sentence each. `machine` is what they say with the ids of our knowledge.
+    against it, here or in their own pack, a sentence each. `machine` is what they say with the ids of our knowledge.
     """
 
     what: str
@@ -102,7 +103,7 @@ def _side(what: str, one: Finding, apart: Knowledge, both: Knowledge, said: Coll
         return Side(what, EQUAL, one, words)
     if mine is not None and mine.settled >= one.settled:
         return Side(what, OUTDATED, one, words)
-    against = list(contradictions(one, apart, across_makers=False))
+    against = list(contradictions(one, both))
     if mine is not None and mine.is_own:
         against.insert(0, f"our own, settled by {wording.settled_by(mine)}, says {_in_words(mine, apart)}")
     kind = CONTRADICTORY if against else EQUAL if _statement(one) in said else NEW

@@ -128,17 +128,13 @@ def contradicting(tmp_path: Path) -> Path:
     return folder
 
 
-def test_a_contradiction_names_both_sides_and_becomes_a_case_once_where_there_is_a_desk(
-    capsys, store, tmp_path
-) -> None:
+def test_a_contradiction_names_both_sides_and_becomes_a_case_once(capsys, store, tmp_path) -> None:
     folder = contradicting(tmp_path)
     _, out, _ = call(capsys, "knowledge", "compare", folder, "--db", store)
     flat = " ".join(out.split())
     assert "0 new, 0 equal to what is known here, 1 contradictory" in flat
     assert "They say (an expert of Quay friends): Model 23, 1935: plate on the motor" in flat
     assert "Tollgate ledger" in flat
-    with open_journal(store) as journal:
-        Desk(journal)
     code, out, _ = call(capsys, "pack", "load", folder, "--db", store)
     assert code == 0
     assert "1 contradiction became a case" in out
@@ -148,10 +144,44 @@ def test_a_contradiction_names_both_sides_and_becomes_a_case_once_where_there_is
         assert [case.reasons for case in Desk(journal).cases()] == [("contradiction",)]
 
 
-def test_without_a_desk_a_contradiction_is_told_and_nothing_else(capsys, other, tmp_path) -> None:
+def test_the_first_load_makes_the_case_also_where_no_desk_ever_worked(capsys, other, tmp_path) -> None:
     _, out, _ = call(capsys, "pack", "load", contradicting(tmp_path), "--db", other)
-    assert "1 contradictory" in out
-    assert "became" not in out
+    assert "1 contradiction became a case" in out
+    _, out, _ = call(capsys, "cases", "list", "--db", other)
+    assert "K204117" in out
+
+
+@pytest.mark.parametrize(
+    ("maker", "number", "disagrees"),
+    [
+        ("Tollgate & Sons", "K204117", True),
+        ("Ambersee", "K204117", True),  # its own list has no such number, that of another maker has it
+        ("Nobody's", "K204117", False),  # no list of this maker is known here: two makers may have one number
+        ("", "K204117", True),
+        ("Tollgate & Sons", "Y4711", False),
+        ("Tollgate & Sons", "Z9000001", True),  # two of their own findings cannot both be true
+    ],
+)
+def test_comparing_tells_a_contradiction_exactly_where_an_answer_disagrees(
+    capsys, other, tmp_path, maker, number, disagrees
+) -> None:
+    folder = contradicting(tmp_path)
+    rows = [(str(at) * 32, number[0], number[1:], date) for at, date in enumerate(["1935"])]
+    if number == "Z9000001":
+        rows.append(("7" * 32, "Z", "9000001", "1890"))
+    head = "finding,prefix,number,digits,maker,date,evidence,kind,author,settled\n"
+    (folder / "makers.csv").write_text(f"maker,name\ntb,{maker}\n")
+    (folder / "models.csv").write_text("model,maker,name\n")
+    (folder / "findings.csv").write_text(head + "".join(
+        f"{key},{letter},{digits},{len(digits)},{maker and 'tb'},{date},plate,feature,an expert,2026-01-02T03:04:05Z\n"
+        for key, letter, digits, date in rows
+    ))  # fmt: skip
+    _, out, _ = call(capsys, "knowledge", "compare", folder, "--db", other, "--json")
+    told = json.loads(out)
+    assert bool(told["contradictions"]) == disagrees
+    assert call(capsys, "pack", "load", folder, "--db", other)[0] == 0
+    _, out, _ = call(capsys, "ask", number, "--db", other, "--json")
+    assert ("lists-disagree" in [one["code"] for one in json.loads(out)["cautions"]]) == disagrees
 
 
 def test_looking_changes_nothing(capsys, other, tmp_path) -> None:

@@ -15,8 +15,8 @@ from tests.bot.expert_desk.conftest import NOW
 from tests.knowledge.sharing.groups import KEYS, a_finding
 
 
-def shared(date: str = "1960") -> Pack:
-    finding = a_finding(KEYS[1], "K204117", maker="tollgate", model="t9", works="", date=date)
+def shared(date: str = "1960", model: str = "t9") -> Pack:
+    finding = a_finding(KEYS[1], "K204117", maker="tollgate", model=model, works="", date=date)
     return exported(Knowledge.of([PACK], [finding]), "Hallow circle")[0]
 
 
@@ -73,3 +73,15 @@ def test_an_expert_settles_such_a_case_and_ours_counts_before_theirs(office, des
     store = office.journal.store()
     known = Knowledge.of(store.sources(), store.findings())
     assert [one.is_own for one in known.findings.by_serial["K204117"]] == [True, False]
+
+
+def test_two_of_their_findings_on_one_number_are_one_case_with_all_that_is_said(office, desk) -> None:
+    findings = [
+        a_finding(key, "Z4711", maker="tollgate", model="t9", works="", date=date)
+        for key, date in ((KEYS[3], "1911"), (KEYS[4], "1950"))
+    ]
+    pack = exported(Knowledge.of([PACK], findings), "Hallow circle")[0]
+    assert desk.take_up(compared(office, pack), NOW)[0] == 1
+    (case,) = office.desk.cases()
+    assert (case.serials, sum("Another group's finding" in line for line in case.reading)) == (("Z4711",), 2)
+    assert desk.take_up(compared(office, pack), NOW)[0] == 0
