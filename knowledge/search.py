@@ -37,11 +37,11 @@ _ENOUGH = 0.6
 _TITLE_WEIGHT = 3.0
 _WORD = re.compile(r"[^\W_]+")
 _IGNORED = frozenset(
-    "a an and not or any are as at by can did do does for from had has have having i in is it its me model models my of "
-    "on search find look show tell that the there these this to was what which who whose with without you machine "
-    "machines sewing der die das den dem ein eine einen einer mit und oder von zu im am ist suche welche welches "
-    "welcher modell le la les un une des du de avec et ou el los las una con y o il lo gli che een het met en of "
-    "van".split()
+    "a an and not or any are as at by can did do does for from had has have having i in is it its me model models "
+    "my of on search find look show tell that the there these this to was what which who whose with without you "
+    "machine machines sewing der die das den dem ein eine einen einer mit und oder von zu im am ist suche welche "
+    "welches welcher modell le la les un une des du de avec et ou el los las una con y o il lo gli che een het "
+    "met en of van".split()
 )
 """Words that nearly every description has, so that they say nothing."""
 

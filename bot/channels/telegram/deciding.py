@@ -24,6 +24,7 @@ from bot.channels.telegram.updates import EXPERT, UNKNOWN, Post, Press
 from bot.emphasis import without_emphasis
 from bot.handling import Outcome, Recall, SetAside
 from bot.journal import Incoming, Reply, Talk
+from bot.lately import Lately
 from bot.replies import changes, chat
 from bot.replies.styled import Styled, plain
 from bot.state import State
@@ -88,6 +89,7 @@ class Deciding:
     def __init__(self, surroundings: Surroundings, desk: OpenDesk) -> None:
         self._around, self._desk = surroundings, desk
         self._experts = AtTheDesk(surroundings, desk)
+        self._lately = Lately()
 
     def __call__(self, message: Incoming, raw: bytes, recall: Recall, knowledge: Knowledge) -> Outcome:
         """Return what comes of an update. Raises SetAside for bytes that are no update."""
@@ -181,6 +183,9 @@ class Deciding:
             since_reply=None if last is None else turn.now - last,
             since_unasked=turn.now - remembered.unasked if remembered.unasked else None,
             answered=remembered.serials_since(turn.now - _SAME_QUESTION),
+            recent=() if post.is_private else self._lately.hear(
+                f"{post.chat}:{post.thread}", post.sender.key, turn.now, turn.text
+            ),
         )
 
     def _with_answered_message(self, turn: _Turn) -> Memory:

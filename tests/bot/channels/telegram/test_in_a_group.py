@@ -328,3 +328,19 @@ def test_the_same_question_asked_again_by_the_same_person_is_left_alone(room):
     room.wait_for(1)
     room.group.says(ADA, "K204117, how old is it?")
     room.wait_until(lambda: room.handled(rule="answered-already"))
+
+
+def test_two_members_who_talk_with_each_other_are_not_disturbed(room):
+    """A number alone is a question to the room; as an answer to a member's question it is none."""
+    room.group.says(ADA, "Ben, what's the number on yours?")
+    room.group.says(BEN, "K204117")
+    asked = room.group.says(MINA, "K3000500, how old is it?")
+    answers = room.wait_for(1)
+    assert [one["reply_to_message"]["message_id"] for one in answers] == [asked["message_id"]]
+
+
+def test_a_number_sent_after_ones_own_question_is_answered(room):
+    room.group.says(ADA, "Can anybody tell me how old my machine is?")
+    number = room.group.says(ADA, "K204117")
+    answers = room.wait_for(1)
+    assert answers[0]["reply_to_message"]["message_id"] == number["message_id"]
