@@ -195,7 +195,7 @@ class _Visit:
     async def _unread(self, place: str, reason: str, raw: bytes) -> None:
         """Keep that there is a mail which was not read whole, and why; its handler sets it aside for people."""
         await self._clerk.receive(NAME, f"{UNREAD}{place}", raw, place=place, notes={f"{UNREAD}{place}": reason})
-        _log.warning("not read whole", place=place, reason=reason)
+        _log.info("not read whole", place=place, reason=reason)
 
     async def _leave_alone(self, place: str, raw: bytes) -> None:
         def work(journal: Journal) -> None:
