@@ -13,7 +13,7 @@ from bot.channels.mail_format import MailIn
 from bot.channels.mail_headers import bare_subject
 from bot.conversation import is_question
 from bot.replies import mail_cards
-from bot.replies.mail import CLOSING, OPENING, TOLD_OPENING
+from bot.replies.mail import CLOSING, FORMER_OPENING, OPENING, TOLD_OPENING
 from knowledge.base import Knowledge
 from knowledge.said import Said, hear
 from knowledge.tokens import find
@@ -36,7 +36,7 @@ def _however_set(*sentences: str) -> re.Pattern[str]:
     return re.compile("|".join(r"[\s>|*_]+".join(map(re.escape, sentence.split())) for sentence in sentences))
 
 
-_OURS_BEGINS = _however_set(OPENING, TOLD_OPENING, mail_cards.OPENING)
+_OURS_BEGINS = _however_set(OPENING, FORMER_OPENING, TOLD_OPENING, mail_cards.OPENING)
 _OURS_ENDS = _however_set(CLOSING, mail_cards.CLOSING)
 
 

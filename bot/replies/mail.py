@@ -21,7 +21,9 @@ from knowledge.ask_back import AskBack
 from knowledge.base import Knowledge
 
 COLUMNS = 72
-OPENING = "This is what I read in your mail, and what the lists say of it."
+OPENING = "This is what I read in your mail, and what is known of it."
+FORMER_OPENING = "This is what I read in your mail, and what the lists say of it."
+"""Stands in answers that were sent before, and may come back."""
 TOLD_OPENING = "This is about what you wrote to us."
 CLOSING = "A program wrote this answer; people keep the lists it reads."
 HOW_TO_ANSWER = "Just reply to this mail: the number of your choice is enough, or say it in your own words."

@@ -14,6 +14,7 @@ from bot.handling import Outcome, SetAside
 from bot.journal import Incoming
 from bot.mail_desk import MailDesk
 from bot.mail_talk import MailTalk
+from bot.replies.mail import FORMER_OPENING, OPENING
 from bot.setting_values import Secret
 from bot.settings import MailSettings, ServerSettings
 from knowledge.base import Knowledge
@@ -201,6 +202,10 @@ RESPONDERS: dict[str, Callable[[Outcome], tuple[str, str]]] = {
         f"Received.\n\nOn Monday desk wrote:\n{quoted(text_of(o))}",
     ),
     "our answer, without marks": lambda o: ("Received", f"Your message was received:\n\n{text_of(o)}"),
+    "our answer as it began before": lambda o: (
+        "Received",
+        f"Your message was received:\n\n{text_of(o).replace(OPENING, FORMER_OPENING)}",
+    ),
     "nothing but our answer": lambda o: ("Copy", quoted(text_of(o))),
     "our answer, passed on": lambda o: (
         "Fwd: copy",

@@ -16,6 +16,7 @@ from bot.cases import Asker, Picture
 from bot.expert_desk import Opening
 from bot.mail_experts import MOST_PHOTOS, Route
 from bot.mail_settling import MOST_TURNS
+from bot.replies.mail import OPENING
 from bot.state import State
 from tests.bot.channels.test_mail_format import png, with_attachments
 from tests.mail_office import ADA, BEN, DESK, PASS, MailOffice, mail_office, parsed, text_of, to
@@ -169,6 +170,15 @@ def test_writing_again_takes_the_place_of_what_was_understood_and_an_old_yes_sto
     assert office.findings() == [("B123456", "t6", "1890~")]
 
 
+def test_over_an_answer_from_what_experts_found_nothing_says_that_the_lists_tell_it(office):
+    _, card, _ = asked(office)
+    office.answer(shown(office, card), "yes")
+    (answer,) = office.mail("How old is B123456?", IDA)
+    assert "1911" in one_line(answer)
+    for form in ("plain", "html"):
+        assert "lists say" not in text_of(answer, form)
+
+
 def test_a_press_on_the_link_is_a_mail_without_a_thread_and_counts(office):
     _, card, _ = asked(office)
     mail = shown(office, card)
@@ -248,7 +258,7 @@ def test_an_answer_of_an_expert_is_never_taken_for_a_question(office, words):
     _, card, _ = asked(office)
     went_out = office.answer(card, words)
     assert office.last() == "experts-answer"
-    assert "what the lists say of it" not in " ".join(map(one_line, went_out))
+    assert OPENING not in " ".join(map(one_line, went_out))
 
 
 HTML = "MIME-Version: 1.0\nContent-Type: text/html; charset=utf-8\n"
