@@ -27,7 +27,7 @@ DAY = timedelta(days=1)
 PASSED_ON = "Thank you. I passed that on to the people who look at your question."
 NOT_READ = "I could not read your mail: {why}. Please send it once more as plain text. {look}"
 _NOT_FETCHED = "A mail came that no program can read ({why}). It is flagged in the mailbox; who wrote it is not known."
-_FOR_EXPERTS = "No program can read this mail ({why}). It is flagged in the mailbox. Its subject: {subject}"
+_FOR_EXPERTS = "No program can read this mail ({why}). It is flagged in the mailbox."
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,11 +126,10 @@ class Asking:
 
     def unread(self, why: str, draft: Draft) -> Opening:
         """Return the case of a mail that is set aside."""
-        text = _FOR_EXPERTS.format(why=why, subject=self.mail.subject or "(none)")
         said = self.mail.words.own or self.mail.words.forwarded
         return Opening(
-            ("unreadable-mail",), f"{text}\n{said}".strip(), State(), (), self.asker(draft), self.message.id,
-            self.photos(),
+            ("unreadable-mail",), f"Subject: {self.mail.subject or '(none)'}\n{said}".strip(), State(), (),
+            self.asker(draft), self.message.id, self.photos(), _FOR_EXPERTS.format(why=why),
         )  # fmt: skip
 
     def set_aside(self, opening: Opening, notice: Reply, now: datetime) -> None:

@@ -5,18 +5,23 @@ A step that does not fit the case any more (an old card, a second expert) change
 
 from __future__ import annotations
 
+import json
+from collections.abc import Collection
+from dataclasses import replace
 from datetime import datetime
 
-from bot.cases import ASKED_BACK, CLOSED, OPEN, TAKEN, Asker, Case, Picture
-from bot.expert_desk.nouns import DeskError, Done
+from bot.cases import ASKED_BACK, CLOSED, OPEN, TAKEN, UNSETTLED, Asker, Case, Picture
+from bot.expert_desk.nouns import DeskError, Done, Opening
 from bot.expert_desk.rows import ASKER
-from bot.expert_desk.taking_up import TakingUp
+from bot.expert_desk.taking_up import TakingUp, answer_of
 from bot.expert_desk.times import ASKER_ANSWERS_WITHIN, LEASE
 from bot.journal import Reply
 from bot.journal.rows import seconds
 from bot.replies import cards
 from knowledge.answer import answer
 from knowledge.base import Knowledge
+from knowledge.said import Said
+from knowledge.tokens import find
 
 LONGEST_WORDS = 4_000  # characters of a question to an asker, or of their answer, that are kept
 
@@ -84,6 +89,24 @@ class Life(TakingUp):
         )
         return tuple(sorted(self._cases_by_id([id_ for (id_,) in ids]), key=lambda one: -one.changed.timestamp()))
 
+    def open_case_of(self, person: str, serials: Collection[str] = ()) -> Case | None:
+        """Return the unsettled case for which a person waits already: that of these numbers, or of some of them.
+
+        Without numbers it is the one of their cases that was changed last; None when they wait for nothing. What they
+        write more about it goes to `asker_said`.
+        """
+        ids = self._all(
+            "SELECT one.case_ FROM desk_waiting AS one JOIN desk_cases ON desk_cases.id = one.case_ "
+            f"WHERE desk_cases.state IN ({', '.join('?' * len(UNSETTLED))}) "
+            "AND one.person = (SELECT id FROM people WHERE key = ?)",
+            (*UNSETTLED, person),
+        )
+        found = sorted(self._cases_by_id([id_ for (id_,) in ids]), key=lambda one: (one.changed, one.id), reverse=True)
+        if not serials:
+            return next(iter(found), None)
+        wanted = set(serials)
+        return next((one for one in found if wanted <= set(one.serials)), None)
+
     def asker_said(
         self,
         id_: int,
@@ -97,13 +120,15 @@ class Life(TakingUp):
         """Keep what an asker says of a case, and show it to the experts. Nothing in their words is ever carried out.
 
         A case that was asked back goes back to its expert, for a new lease, or to all. `person` is who said it; '' for
-        whoever asked first; `pictures` came with it. Somebody who does not wait for the case changes nothing.
+        whoever asked first; `pictures` came with it. Somebody who does not wait for the case changes nothing, and so
+        do words that stand on the card already.
         """
         with self._writing():
             case = self.case(id_)
             by = next((one for one in self.askers(id_) if person in ("", one.person)), None)
             words = words.strip()[:LONGEST_WORDS]
-            if by is None or not (words or pictures):
+            is_known = case.state != ASKED_BACK and self._is_said(id_, words)
+            if by is None or ((not words or is_known) and not pictures):
                 return ()
             self._keep_pictures(by.id, pictures)
             self._say(id_, by.person, "said", words or "(a picture, without words)", now)
@@ -111,7 +136,7 @@ class Life(TakingUp):
             if case.state == ASKED_BACK:
                 columns = {"state": TAKEN if case.expert else OPEN, "ask_until": 0.0}
                 columns["lease"] = seconds(now + LEASE) if case.expert else 0.0
-            self._learn_number(case, words, knowledge)
+            self._learn_from(case, words, knowledge)
             self._change(id_, now, ASKER, "said more", **columns)
             return self._changed_card(id_, cards.ASKER_SAID)
 
@@ -161,15 +186,23 @@ class Life(TakingUp):
             raise DeskError(f"Nobody who asked case {id_} is known any more, so nobody can be asked.")
         return waiting[0]
 
-    def _learn_number(self, case: Case, words: str, knowledge: Knowledge) -> None:
-        """Note the number that an asker tells for a case that had none, with what the lists say of it."""
-        if case.numbers:
-            return
+    def _learn_from(self, case: Case, words: str, knowledge: Knowledge) -> None:
+        """Note the number or maker that an asker tells for a case that had none, with what the lists say then."""
         found = answer(words, knowledge, case.asked.said)
-        if found.tokens:
+        if not case.makers and found.said.makers:
+            self._execute("UPDATE desk_cases SET makers = ? WHERE id = ?", (json.dumps(found.said.makers), case.id))
+            if case.numbers and case.asked.text:
+                self._set_reading(case.id, self._read_again(case, found.said, knowledge))
+        if not case.numbers and found.tokens:
             self._execute("DELETE FROM desk_numbers WHERE case_ = ? AND digits = ''", (case.id,))
             self._add_numbers(case.id, found.tokens)
             self._set_reading(case.id, cards.reading(found, knowledge))
+
+    def _read_again(self, case: Case, said: Said, knowledge: Knowledge) -> tuple[str, ...]:
+        state = replace(case.asked, said=said)
+        tokens = tuple(one for one in find(state.text, knowledge.names).tokens if one.serial in case.serials)
+        again = Opening(case.reasons, case.text, state, tokens, Asker("", "", "{}"))
+        return cards.reading(answer_of(again, knowledge), knowledge)
 
 
 def danger(words: str, knowledge: Knowledge) -> str:

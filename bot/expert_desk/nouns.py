@@ -50,7 +50,8 @@ class Opening:
 
     `reasons` are those of the design, `text` is what was asked, `state` where the conversation stands, `serials` the
     numbers it is about (none when no number was told). `message` is the number of the question in the journal, 0 when
-    there is none.
+    there is none. `notice` is what the desk itself has to say of it to experts, in a sentence; it stands on the card
+    apart from the asker's words.
     """
 
     reasons: tuple[str, ...]
@@ -60,6 +61,7 @@ class Opening:
     asker: Asker
     message: int = 0
     pictures: tuple[Picture, ...] = ()
+    notice: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -85,7 +85,7 @@ class TakingUp(CaseRows):
         return self._changed_card(case.id)
 
     def _begin(self, opening: Opening, knowledge: Knowledge, now: datetime) -> Opened:
-        lines = cards.reading(answer_of(opening, knowledge), knowledge)
+        lines = _lines(opening, knowledge)
         id_ = self._insert_case(opening.reasons, opening.state.said.makers, lines, now, HEARS_WITHIN)
         self._add_numbers(id_, opening.serials)
         self._wait(id_, opening, now)
@@ -172,7 +172,9 @@ class TakingUp(CaseRows):
         tells_more = (opening.serials and not case.numbers) or (opening.state.said.makers and not case.makers)
         reasons = dict.fromkeys((*(case.reasons if case.numbers or not opening.serials else ()), *opening.reasons))
         if tells_more:
-            self._set_reading(case.id, cards.reading(answer_of(opening, knowledge), knowledge))
+            self._set_reading(case.id, _lines(opening, knowledge))
+        elif opening.notice and opening.notice not in case.reading:
+            self._set_reading(case.id, (*case.reading, opening.notice))
         makers = case.makers or opening.state.said.makers
         self._execute(
             "UPDATE desk_cases SET reasons = ?, makers = ? WHERE id = ?",
@@ -252,6 +254,12 @@ class TakingUp(CaseRows):
 def _is_open_to(case: Case, opening: Opening, now: datetime) -> bool:
     recent = case.state == CLOSED and now - case.changed <= ASKED_AGAIN_WITHIN
     return (case.is_unsettled or recent) and may_be_one(case.makers, opening.state.said.makers)
+
+
+def _lines(opening: Opening, knowledge: Knowledge) -> tuple[str, ...]:
+    """Return what a card says of a question beside the asker's own words."""
+    notice = (opening.notice,) if opening.notice else ()
+    return (*notice, *cards.reading(answer_of(opening, knowledge), knowledge))
 
 
 def answer_of(opening: Opening, knowledge: Knowledge) -> Answer:

@@ -132,3 +132,27 @@ def test_every_change_stands_in_the_history_with_who_and_when_and_names_nobody(o
     assert found[2].at - found[1].at == HOUR
     assert "ann" not in str(found)
     assert "eva" not in str(found)
+
+
+def test_what_an_asker_writes_more_is_found_to_belong_to_the_case_they_wait_for_and_stands_on_its_card(office) -> None:
+    case = office.ask("Z4711, how old?").case.id
+    office.ask("QX 815, how old?", "ben")
+    ann = "chat:ann"
+    for serials in ((), ("Z4711",)):
+        found = office.desk.open_case_of(ann, serials)
+        assert found is not None
+        assert found.id == case
+    assert office.desk.open_case_of(ann, ("QX815",)) is None
+    assert office.desk.open_case_of("chat:eli") is None
+    assert office.said(case, "I found a receipt from 1911. How old is it?")
+    assert office.said(case, "I found a receipt  from 1911. How old is it?") == ()
+    assert [one.text for one in office.desk.card(case).said] == ["I found a receipt from 1911. How old is it?"]
+    assert office.channel.changes[-1].said
+
+
+def test_an_asker_who_tells_the_maker_later_has_the_numbers_read_as_that_makers(office) -> None:
+    case = office.ask("Z4711, how old?").case.id
+    office.said(case, "I see it now: it is an Ambersee")
+    assert office.case(case).makers == ("ambersee",)
+    office.settle(case)
+    assert office.desk.open_case_of("chat:ann") is None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -182,3 +183,10 @@ def test_what_a_second_person_writes_about_the_same_stands_on_the_card_as_said_b
     office.ask("Z4711, how  old?", "cat")
     office.said(first, "The shuttle is long", "ann")
     assert [(one.text, one.is_another) for one in office.desk.card(first).said][1:] == [("The shuttle is long", False)]
+
+
+def test_what_the_desk_says_of_a_question_is_not_shown_as_words_of_the_asker(office) -> None:
+    opening = replace(office.opening("How old is my treadle machine?"), notice="No program can read this mail.")
+    case = office.desk.open(opening, office.knowledge, office.now).case
+    assert case.text == "How old is my treadle machine?"
+    assert case.reading[0] == "No program can read this mail."
