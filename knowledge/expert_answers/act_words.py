@@ -9,6 +9,7 @@ from knowledge.expert_answers.plain import Phrases
 
 _THE_ASKER = "him|her|them|the owner|the asker|the lady|the chap|the person|the poster|the member"
 ASKS = Phrases(
+    "tell me how|tell us how|tell me what|tell us what|tell me whether|tell us whether|tell me if|tell us if",
     "want to see|wants to see|have to see|must see",
     "ask what|ask which|ask where|ask when|ask how|ask who|ask him|ask her|ask them",
     "|".join(f"{one} {must}" for one in f"he|she|they|{_THE_ASKER}".split("|") for must in
@@ -58,6 +59,7 @@ _OTHER = "another|a different|different|some other|a foreign|an unknown|unknown|
 _FIRMS = "brand|make|maker|firm|company|manufacturer|hobby|club|trade"
 _OTHERS_TRADE = "people|club|forum|group|crowd|folk|folks|collectors|specialists|museum|enthusiasts"
 NOT_OURS = Phrases(
+    "not for us|not us|outside what",
     "no lists for|no lists of|no list for|no list of",
     "|".join(f"not .. {we} {verb}" for we in ("we", ".. we") for verb in _WE_DO.split("|")),
     "out of our|we're .. people|we are .. people",
@@ -289,7 +291,7 @@ _PICTURES = (
 A_PICTURE = Phrases(
     "ein neues|ein besseres|une meilleure|una mejor|una migliore|een betere|een nieuwe",
     "|".join(f"{what} {of}" for what in _PICTURES for of in "of from von vom van de du di del".split()),
-    "|".join(f"{one} one" for one in "better clearer sharper closer larger bigger".split()),
+    "|".join(f"{one} one" for one in "another better clearer sharper closer larger bigger".split()),
     *(f"{one} {what}|{one} . {what}" for one in _ONE_MORE for what in _PICTURES))
 """Together with a word of WANTED: the asker is to send one."""
 
@@ -325,13 +327,13 @@ EXCEPTED = {
     ),
     "asks": Phrases(
         "i'll ask my|i'll ask around|i'll ask at|ich frag* .. mein*|je vais demander à|ik vraag .. mijn|"
-        "like to know that|like to know too|love to know too|no need to ask|don't ask|needn't ask|do not ask|didn't ask|"
-        "i did ask|no need"
+        "like to know that|like to know too|love to know too|no need to ask|don't ask|needn't ask|do not ask|"
+        "didn't ask|i did ask|no need"
     ),
     "takes": Phrases("after checking|having checked|let me know|let me say|let me put it|let me be clear"),
     "if": Phrases(
-        "i suppose|as if|if anything|if you ask me|if i'm not mistaken|if memory serves|if i remember|if i recall|"
-        "even if|if not|wenn ich mich|if i had to guess|if pressed|if pushed|if you look|if you zoom"
+        "if ever|i suppose|as if|if anything|if you ask me|if i'm not mistaken|if memory serves|if i remember|"
+        "if i recall|even if|if not|wenn ich mich|if i had to guess|if pressed|if pushed|if you look|if you zoom"
     ),
     "history": Phrases("came out of|kam aus|sortie de|sorti de|left the works|left the factory"),
     "our books": Phrases(
@@ -368,14 +370,14 @@ MERE_TAKES = Phrases("on it|mine|dibs|bagsy|me|ich|moi|yo|io|ik")
 """What takes a case when nothing else is said."""
 
 OF_THE_MACHINE = Phrases(
-    "how many|light|lamp|country|number|numbers|digit|digits|letter|letters|figure|figures|zero|serial|prefix|photo|"
-    "photos|picture|pictures|pic|pics|shuttle|bobbin|bed|badge|decal*|motor|needle|plate|underneath|underside|pillar|"
-    "stamped|start*|begin*|receipt|manual|colour|color|he|she|they|his|her|their|him|six|seven|five|eight|length|"
-    "inches|cm|crank|treadle|says|read|wie viele|farbe|steht|maschine|ziffern|stellen|buchstabe*|nummer|foto|fotos|"
-    "bild|bilder|schiffchen|spule|er|sie|combien|couleur|machine|chiffres|lettre|numéro|photo|photos|navette|canette|"
-    "il|elle|cuántas|color|máquina|cifras|letra|número|foto|fotos|lanzadera|canilla|él|ella|quante|colore|macchina|"
-    "cifre|lettera|numero|foto|navetta|spolina|lui|lei|hoeveel|kleur|machine|cijfers|letter|nummer|foto|foto's|"
-    "schuitje|spoel|hij|zij"
+    "a . or a .|a . or an .|an . or a .|in the middle|how many|light|lamp|country|number|numbers|digit|digits|letter|"
+    "letters|figure|figures|zero|serial|prefix|photo|photos|picture|pictures|pic|pics|shuttle|bobbin|bed|badge|"
+    "decal*|motor|needle|plate|underneath|underside|pillar|stamped|start*|begin*|receipt|manual|colour|color|he|she|"
+    "they|his|her|their|him|six|seven|five|eight|length|inches|cm|crank|treadle|says|read|wie viele|farbe|steht|"
+    "maschine|ziffern|stellen|buchstabe*|nummer|foto|fotos|bild|bilder|schiffchen|spule|er|sie|combien|couleur|"
+    "machine|chiffres|lettre|numéro|photo|photos|navette|canette|il|elle|cuántas|color|máquina|cifras|letra|número|"
+    "foto|fotos|lanzadera|canilla|él|ella|quante|colore|macchina|cifre|lettera|numero|foto|navetta|spolina|lui|lei|"
+    "hoeveel|kleur|machine|cijfers|letter|nummer|foto|foto's|schuitje|spoel|hij|zij"
 )
 TO_EXPERTS = Phrases(
     "i|we|my|our|mine|your|ledger|day book|number book|books|meeting|who|who's|can we|anyone|anybody|someone|"

@@ -67,7 +67,7 @@ def heard_in(told: Sequence[Act], own: str, knowledge: Knowledge, about: About) 
         does = _does(act, said, others)
         if does == acts.THEIRS:
             others = others if act.lasting else said
-        heard.is_a_strangers |= does == acts.NOT_OURS or (does == acts.REFERRED and not said)
+        heard.is_a_strangers |= does in (acts.NOT_OURS, acts.REFERRED)
         _take_in(does, act.clause, said, about, heard)
         if does == acts.OTHERS:
             _compare(act.clause, any(SO.begins(later.clause.words) for later in told[place + 1 :]), heard)
@@ -82,6 +82,8 @@ def _does(act: Act, said: Sequence[Stated], others: Sequence[Stated]) -> str:
     named = [one for one in said if one.kind in (MAKER, MODEL) and not one.denied and not one.weak]
     if act.does == acts.NOT_OURS and named:
         return acts.TELLS  # 'a Model 9 with the lid of another firm'
+    if act.does == acts.REFERRED and said:
+        return acts.TELLS  # 'it belongs to the batch of March 1912'
     puts_right = act.does == acts.THEIRS and act.lasting and _puts_right(act.clause, said, others)
     return acts.TELLS if puts_right else act.does
 

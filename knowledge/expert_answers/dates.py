@@ -64,7 +64,7 @@ def _before_or_after_that(clause: Clause) -> Iterator[Stated]:
 _A_YEAR = re.compile(r"(?<!\w)1[789]\d\d(?!\w)")
 _NAMED_LATELY = 120
 """Signs. A year further back is not what 'that' means."""
-_BEHIND = (time_words.AND_SO, time_words.OR_LATER, time_words.OR_EARLIER)
+_BEHIND = (time_words.AND_SO, time_words.OR_LATER, time_words.OR_EARLIER, time_words.PART)
 
 
 def _joined(clause: Clause, cores: Sequence[tuple[int, int, str]]) -> list[tuple[int, int, str]]:
@@ -171,6 +171,8 @@ def _stated(clause: Clause, start: int, end: int, text: str, since: int, until: 
         text = f"{text[:3]}0/{text[:3]}4"
     elif "X" in text and time_words.SECOND_HALF.ends(lead):
         text = f"{text[:3]}5/{text[:3]}9"
+    elif "X" in text and (part := time_words.PART.begins(after)):
+        text = part_of_decade([Word(part[0].strip(" ,("), False)], text)
     elif "X" in text:
         text = part_of_decade([one.word for one in clause.placed() if since <= one.start < start][-5:], text)
     bounded = _bounded(text, lead, after)

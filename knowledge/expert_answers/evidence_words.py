@@ -145,7 +145,7 @@ DATED = re.compile(
 )
 """What begins the words that only give the day of a document."""
 _OWN_BOOKS = (
-    r"(?:yearbook|minutes|notebook|diary|ledger|register|book|daybook|letterbook|list|records?|catalogue|catalog|cards?|"
+    r"(?:collection|yearbook|minutes|notebook|diary|ledger|register|book|daybook|letterbook|list|records?|catalogue|catalog|cards?|"
     r"card index|archives?|manual|receipt|circular|museum|people|group|club|collectors?|experts?|numbers|"
     r"machines|dealers?|hauptbuch|katalog|liste|registre|catalogo|grootboek|boek|lijst|registr[oi]|libr[oi]|lista|elenco|livre)"
 )

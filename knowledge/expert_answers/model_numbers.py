@@ -24,7 +24,7 @@ _BEHIND_NUMBER = (
 
 
 _OF_DIGITS = re.compile(
-    r"(?<![^\W_])(?:misread|last figure|read|reads|digits?|letters?|figures?|zero|"
+    r"(?<![^\W_])(?:a \d or an? \d|misread|last figure|read|reads|digits?|letters?|figures?|zero|"
     r"ziffer\w*|buchstabe\w*|lettre|chiffre|cifra|"
     r"cijfer|an? [b-hj-z]|the [a-z]|the \d|at the (?:end|start|beginning)|in front|his|her|their)(?![^\W_])"
 )

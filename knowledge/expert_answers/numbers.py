@@ -69,7 +69,7 @@ def _opening_number(clause: Clause) -> list[SerialToken]:
 def is_given(clause: Clause, number: Stated, said: Sequence[Stated]) -> bool:
     """Tell whether a number is given as the one stamped, and not only spoken of: 'K204117 is running again'."""
     before, behind = clause.low[clause.start : number.start], clause.low[number.end : clause.end]
-    if LIKENESS.ends(before) or MINE.ends(before) or _UP_TO.search(before) or _ONWARDS.match(behind):
+    if LIKENESS.ends(before) or MINE.ends(before) or _UP_TO.search(before) or _NO_NUMBER.match(behind):
         return False
     if len(said) > 1 or not _has_words(before + behind):
         return True
@@ -88,7 +88,11 @@ def _has_words(text: str) -> bool:
 _UP_TO = re.compile(
     r"(?<![^\W_])(?:up to|down to|as far as|between \S+(?: \S+)? and|from|bis|ab|jusqu'a|hasta|fino a|tot)\s+\Z"
 )
-_ONWARDS = re.compile(r" (?:onwards|and on|and up|and above|upwards)(?![^\W_])")
+_NO_NUMBER = re.compile(
+    r" (?:onwards|and on|and up|and above|upwards|below|above|lower|higher|later|earlier|before|after|more|less|away)"
+    r"(?![^\W_])"
+)
+"""Behind a number: a block begins with it, or it counts something."""
 
 
 def _is_an_end(token: SerialToken, tokens: Sequence[SerialToken], clause: Clause) -> bool:

@@ -51,14 +51,14 @@ def _denied_together(said: Sequence[Stated], low: str) -> list[Stated]:
     for place, one in enumerate(said):
         listed = found and found[-1].denied and _LISTED.fullmatch(low, found[-1].end, one.start)
         pairs = zip(said[place - 1 :], said[place:], strict=False)
-        if listed and any(_NOR.search(low, before.end, behind.start) for before, behind in pairs):
+        if listed and any(_NOR.match(low, before.end, behind.start) for before, behind in pairs):
             one = replace(one, denied=True)
         found.append(one)
     return found
 
 
 _LISTED = re.compile(r"\s*(?:,\s*)?(?:(?:or|nor|oder|noch|ni|ou|o|of|und|and)\s+)?(?:an?\s+|the\s+|works\s+|a\s+)?")
-_NOR = re.compile(r"\A(?:\s|,)*(?:or|nor|oder|noch|ni|ou|o|of)\s")
+_NOR = re.compile(r"(?:\s|,)*(?:or|nor|oder|noch|ni|ou|o|of)\s")
 
 
 def _is_corrected(low: str, before: Stated, behind: Stated) -> bool:

@@ -91,6 +91,8 @@ SECOND_HALF = Phrases(
     "tweede helft"
 )
 
+PART = Phrases("early|mid|middle|late")
+"""Behind a decade: 'the 1890s, early'."""
 BETWEEN = Phrases(
     "between|from|somewhere between|zwischen|von|entre|de|desde|tra|fra|dal|tra il|fra il|tussen|van"
 )

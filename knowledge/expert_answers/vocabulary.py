@@ -35,11 +35,11 @@ DENIED = Phrases(
     "non torna|klopt niet|kan niet|past niet|is fout"
 )
 MEANT = Phrases(
-    "+1 for|vote for|votes for|vote goes to|go for|going for|plump for|opt for|settle for|all for|nothing but|"
-    "nothing else but|nothing else than|nothing other than|no other than|none other than|not not anything but|"
-    "never anything but|can't be anything but|cannot be anything but|hardly anything but|never anything but|"
-    "can't be anything but|cannot be anything but|hardly anything but|anything else than|nichts anderes als|"
-    "rien d'autre que|nada más que|otra cosa que|nient'altro che|niets anders dan"
+    "anything other than|+1 for|vote for|votes for|vote goes to|go for|going for|plump for|opt for|settle for|"
+    "all for|nothing but|nothing else but|nothing else than|nothing other than|no other than|none other than|"
+    "not not anything but|never anything but|can't be anything but|cannot be anything but|hardly anything but|"
+    "never anything but|can't be anything but|cannot be anything but|hardly anything but|anything else than|"
+    "nichts anderes als|rien d'autre que|nada más que|otra cosa que|nient'altro che|niets anders dan"
 )
 """A name behind these is that of this machine."""
 SURE = Phrases(

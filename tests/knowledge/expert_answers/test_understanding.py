@@ -283,7 +283,7 @@ def test_short_numbers_of_other_things_are_none(understood, text):
 
 @pytest.mark.parametrize(
     "text",
-    ["Not one we cover.", "We do household machines only.", "This is a question for the loom people",
+    ["Not for us", "Not one we cover.", "We do household machines only.", "This is a question for the loom people",
      "That's a different brand", "It's a copy by somebody else", "We never dealt with this maker",
      "Ce n'est pas une machine de chez nous", "questa marca non la seguiamo"],
 )  # fmt: skip
