@@ -39,15 +39,15 @@ class ListDesk(RegisterDesk):
             judged = judge(change, self._journal.store().pack(change.pack))
             self._execute("DELETE FROM desk_change_offers WHERE at < ?", (seconds(now - _KEPT),))
             row = json.dumps([change.pack, change.table, change.before, change.after, why], ensure_ascii=False)
-            sql = "INSERT INTO desk_change_offers (expert, row, at) VALUES (?, ?, ?)"
-            id_ = self._execute(sql, (self._expert(person), row, seconds(now))).lastrowid
+            sql = "INSERT INTO desk_change_offers (person, row, at) VALUES (?, ?, ?)"
+            id_ = self._execute(sql, (self._person(person), row, seconds(now))).lastrowid
             return Offer(int(id_ or 0), difference(judged, knowledge))
 
     def accept(self, offer: int, person: str, knowledge: Knowledge, now: datetime) -> Proposed:
         """Propose what was offered, once. Raises DeskError for what is not this expert's to accept, ChangeError."""
         with self._writing():
-            sql = "SELECT row, change FROM desk_change_offers WHERE id = ? AND expert = ?"
-            found = self._one(sql, (offer, self._expert(person)))
+            sql = "SELECT row, change FROM desk_change_offers WHERE id = ? AND person = ?"
+            found = self._one(sql, (offer, self._person(person)))
             if found is None:
                 raise DeskError(OFFER_GONE)
             if found[1]:

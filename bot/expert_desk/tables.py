@@ -170,11 +170,12 @@ CREATE TABLE desk_change_cards (
     difference TEXT NOT NULL
 ) STRICT"""
 
-# `row` is JSON of the change; `change` is the number under which it was proposed at the expert's yes, NULL before.
+# `row` is JSON of the change and why; `change` is the number under which it was proposed at the expert's yes, NULL
+# before.
 _CHANGE_OFFERS = """
 CREATE TABLE desk_change_offers (
     id INTEGER PRIMARY KEY AUTOINCREMENT,
-    expert INTEGER NOT NULL REFERENCES desk_experts(id),
+    person INTEGER NOT NULL REFERENCES people(id) ON DELETE CASCADE,
     row TEXT NOT NULL,
     at REAL NOT NULL,
     change INTEGER
@@ -190,5 +191,6 @@ CREATE TABLE desk_change_errands (
 @DESK(name="2 changes of lists")
 def changes_of_lists(database: Database) -> None:
     """Changes of lists as they were shown, those that wait for their own expert's yes, and errands to show them."""
-    for statement in (_CHANGE_CARDS, _CHANGE_OFFERS, _CHANGE_ERRANDS):
+    index = "CREATE INDEX desk_change_offers_person ON desk_change_offers(person)"
+    for statement in (_CHANGE_CARDS, _CHANGE_OFFERS, index, _CHANGE_ERRANDS):
         database.conn.execute(statement)

@@ -13,7 +13,7 @@ from hashlib import sha256
 from bot.channels.telegram import bodies
 from bot.channels.telegram.asking import OpenDesk
 from bot.channels.telegram.bodies import CHANNEL, For, Place
-from bot.channels.telegram.card_presses import CardPress
+from bot.channels.telegram.card_presses import PROMPTS, CardPress
 from bot.channels.telegram.card_words import UNDERSTOOD_KIND, CardWords
 from bot.channels.telegram.experts import CARD, UNDERSTOOD, About, about
 from bot.channels.telegram.list_cards import change_of_key, is_of_a_change
@@ -87,7 +87,8 @@ class AtTheDesk:
     def _turn(self, message: Incoming, post: Post, knowledge: Knowledge) -> CardWords | ChangeWords | None:
         """Return what words to the bot are about, None for neither a case nor lists."""
         meant, me = self._meant(post), self.around.me()
-        if self._is_ours(post.to) or me.is_called(post):
+        is_asked_for = meant is not None and meant.kind in PROMPTS.values()
+        if not is_asked_for and (self._is_ours(post.to) or me.is_called(post)):
             replied = change_of_key(self.around.key_at(post.chat, post.to_number)) if self._is_ours(post.to) else 0
             about_lists = ChangeWords(message, post, me.without_calls(post), replied, self.desk, knowledge)
             if about_lists.are_meant(beside_a_case=meant is not None):

@@ -65,3 +65,4 @@ def test_what_was_offered_to_somebody_who_was_forgotten_is_nobodys(office, lists
     forget(office.journal, ADA)
     with pytest.raises(DeskError):
         lists.accept(offer.id, ADA, office.knowledge, NOW)
+    assert lists._all("SELECT * FROM desk_change_offers") == []

@@ -145,6 +145,15 @@ def test_in_reply_to_a_card_a_change_is_proposed_and_an_answer_stays_an_answer(d
     assert states(desk_room) == ["proposed"]
 
 
+def test_what_was_asked_for_by_a_button_of_a_case_is_never_taken_for_a_change(desk_room):
+    card = desk_room.ask()
+    desk_room.presses(EXPERT, card, "Ask the asker")
+    prompt = last(desk_room, "reply to this with the question")
+    desk_room.writes(EXPERT, "Correct: 200001-225000, or are there more digits?", prompt)
+    assert "are there more digits" in desk_room.texts(desk_room.group)
+    assert states(desk_room) == []
+
+
 def test_a_reply_to_a_change_decides_nothing_and_says_what_to_press(desk_room):
     card = proposed(desk_room)
     assert "Use the buttons" in text_of(desk_room.writes(MINA, "yes", card))
