@@ -1,8 +1,9 @@
 """Several machines in one message: which maker, model, works and age was said of which number.
 
 The text is cut between two numbers at the strongest pause: a new line, the end of a sentence, an 'and', a comma. What
-is said in a number's own piece goes with it. A maker or works said once holds for all numbers; a model or an age only
-where the message says 'both' or 'all'.
+is said in a number's own piece goes with it. A maker or works said once holds for all numbers, but a maker named just
+before a later number (X 123, an Ottrel K 456, Y 789) for that one alone; a model or an age holds for all only where the
+message says 'both' or 'all'.
 """
 
 from __future__ import annotations
@@ -38,6 +39,9 @@ def said_beside(text: str, found: Found, said: Said, names: Names) -> tuple[Said
     ends = [_cut(text, one.end, other.start) for one, other in zip(found.tokens, found.tokens[1:], strict=False)]
     pieces = zip([0, *ends], [*ends, len(text)], strict=True)
     heard = [hear(text[start:end], names, _within(found, start, end)) for start, end in pieces]
+    before = zip(ends, found.tokens[1:], strict=True)
+    alone = {maker for start, one in before for maker in hear(text[start : one.start], names, Found()).makers}
+    said = replace(said, makers=tuple(one for one in said.makers if one not in alone or one in heard[0].makers))
     return tuple(_own(said, one, for_all=bool(_ALL.search(text))) for one in heard)
 
 

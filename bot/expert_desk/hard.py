@@ -9,6 +9,7 @@ number is too weak for a case: people who sit there see it themselves.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from bot.conversation import NEVER_MIND, Outgoing
 from bot.expert_desk.nouns import Asker, Opening, Picture
@@ -53,27 +54,38 @@ def desk_for(
     if answer is None and not unable:
         return None
     answer = answer or _answer_of(state, knowledge)
-    hard = [(token, why) for token, why in _by_token(answer, knowledge, unable) if why]
-    reasons = list(dict.fromkeys(reason for _, why in hard for reason in why))
-    tokens = tuple(token for token, _ in hard if token is not None)
+    each = list(_by_token(answer, knowledge, unable))
+    hard = [one for one in each if one.why]
+    reasons = list(dict.fromkeys(reason for one in hard for reason in one.why))
     if answer.said.person:
-        reasons, tokens = [*reasons, A_PERSON], tokens or answer.tokens
+        reasons, hard = [*reasons, A_PERSON], [one for one in hard if one.token] or each
     kept = tuple(reason for reason in dict.fromkeys(reasons) if addressed or reason not in WEAK)
-    return Opening(kept, text or answer.text, state, tokens, asker, message, pictures) if kept else None
+    if not kept:
+        return None
+    numbered = [(one.token, one.makers) for one in hard if one.token is not None]
+    tokens, makers = tuple(token for token, _ in numbered), tuple(makers for _, makers in numbered)
+    return Opening(kept, text or answer.text, state, tokens, asker, message, pictures, makers=makers)
 
 
-def _by_token(
-    answer: Answer, knowledge: Knowledge, unable: bool
-) -> Iterator[tuple[SerialToken | None, tuple[str, ...]]]:
-    """Yield each number with the reasons of its own; the whole without a number when there is none."""
+@dataclass(frozen=True, slots=True)
+class _One:
+    """One number of a question: which maker was said of it, and why it is hard; without a number, the whole."""
+
+    token: SerialToken | None
+    makers: tuple[str, ...]
+    why: tuple[str, ...]
+
+
+def _by_token(answer: Answer, knowledge: Knowledge, unable: bool) -> Iterator[_One]:
+    """Yield each number as it would be answered alone, read as it was read among the others; the whole for none."""
     if len(answer.tokens) <= 1:
-        yield (answer.tokens[0] if answer.tokens else None), _reasons(answer, unable)
+        yield _One(answer.tokens[0] if answer.tokens else None, answer.said.makers, _reasons(answer, unable))
         return
     found = Found(answer.tokens, answer.passed_over)
     beside = said_beside(answer.text, found, answer.said, knowledge.names)
     for token, said in list(zip(answer.tokens, beside, strict=True))[:MOST_NUMBERS]:
-        alone = find(token.text, knowledge.names)
-        yield token, _reasons(answer_found(token.text, alone, said, knowledge), unable)
+        alone = answer_found(answer.text, Found((token,)), said, knowledge)
+        yield _One(token, said.makers, _reasons(alone, unable))
 
 
 def _reasons(answer: Answer, unable: bool) -> tuple[str, ...]:

@@ -51,7 +51,8 @@ class Opening:
     `reasons` are those of the design, `text` is what was asked, `state` where the conversation stands, `serials` the
     numbers it is about (none when no number was told). `message` is the number of the question in the journal, 0 when
     there is none. `notice` is what the desk itself has to say of it to experts, in a sentence; it stands on the card
-    apart from the asker's words.
+    apart from the asker's words. `makers` are those that were said of each of the numbers, in their order; left out
+    where every number is of the maker that the whole message names.
     """
 
     reasons: tuple[str, ...]
@@ -62,6 +63,13 @@ class Opening:
     message: int = 0
     pictures: tuple[Picture, ...] = ()
     notice: str = ""
+    makers: tuple[tuple[str, ...], ...] = ()
+
+    @property
+    def named(self) -> tuple[str, ...]:
+        """The makers that were said of its numbers, each once."""
+        own = tuple(dict.fromkeys(maker for one in self.makers for maker in one))
+        return own if self.makers else self.state.said.makers
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,6 +138,7 @@ class Digest:
 
     `new` are the cases since the last digest, `remind` those that wait so long that experts are reminded; `waiting`
     counts all that are not settled, `longest` is the oldest of them. A case is in one of the two lists at most.
+    `changes` are changes of lists that have waited long for a second expert.
     """
 
     day: date
@@ -137,6 +146,7 @@ class Digest:
     remind: tuple[Case, ...]
     waiting: int
     longest: Case | None = None
+    changes: tuple[ChangeCard, ...] = ()
 
 
 class ExpertChannel(Protocol):

@@ -91,8 +91,9 @@ class Proposing(Life):
         with self._writing():
             case, who = self.case(id_), self.expert(expert)
             about = self._about(case, knowledge)
-            understood = _completed(understand(text[:LONGEST_WORDS], knowledge, about), case, knowledge)
+            understood = understand(text[:LONGEST_WORDS], knowledge, about)
             number = _number_meant(case, understood, text)
+            understood = _completed(understood, self._makers_of(case, number or _NO_NUMBER), knowledge)
             lacks = _what_lacks(understood, case, number)
             told = self._told(case, understood, number or _NO_NUMBER, lacks, knowledge, now)
             lacks = told.lacks
@@ -134,6 +135,12 @@ class Proposing(Life):
         numbers = case.numbers or self._numberless_row(case.id)
         keys = [each.finding for each in numbers if each.serial == number.serial and each.finding]
         return next((each for each in self._journal.store().findings() if each.key in keys), None)
+
+    def _makers_of(self, case: Case, number: Number) -> tuple[str, ...]:
+        """Return the makers that the asker said of a number of a case; those of the case where none were told apart."""
+        sql = "SELECT makers FROM desk_numbers WHERE case_ = ? AND prefix = ? AND digits = ? AND suffix = ?"
+        found = self._one(sql, (case.id, number.prefix, number.digits, number.suffix))
+        return tuple(json.loads(found[0])) if found and found[0] else case.makers
 
     def _numberless_row(self, id_: int) -> tuple[Number, ...]:
         rows = self._all("SELECT prefix, digits, suffix, finding FROM desk_numbers WHERE case_ = ?", (id_,))
@@ -211,13 +218,13 @@ def _seen(case: Case, typed: Number, finding: Finding, knowledge: Knowledge) -> 
     return mistake_of(token, finding.serial, knowledge, case.asked.said, finding.maker)
 
 
-def _completed(understood: Understood, case: Case, knowledge: Knowledge) -> Understood:
+def _completed(understood: Understood, makers: tuple[str, ...], knowledge: Knowledge) -> Understood:
     """Return what was understood with the maker that follows: from the model, or the one that the asker named."""
     if understood.kind != SETTLES or understood.maker:
         return understood
     model = knowledge.models.get(understood.model)
     works = knowledge.works.get(understood.works)
-    named = case.makers[0] if len(case.makers) == 1 else ""
+    named = makers[0] if len(makers) == 1 else ""
     maker = model.maker if model else works.maker if works else named
     return replace(understood, maker=maker)
 

@@ -182,7 +182,8 @@ class Settling(Proposing):
         return (*told, *self._new_card(id_))
 
 _OTHERS_WAITING = (
-    "SELECT case_, desk_numbers.id, makers FROM desk_numbers JOIN desk_cases ON desk_cases.id = case_ "
+    "SELECT case_, desk_numbers.id, coalesce(desk_numbers.makers, desk_cases.makers) "
+    "FROM desk_numbers JOIN desk_cases ON desk_cases.id = case_ "
     "WHERE digits = ? AND prefix = ? AND suffix = ? AND finding = '' "
     f"AND state IN ({', '.join(repr(state) for state in UNSETTLED)})"
 )

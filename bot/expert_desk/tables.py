@@ -194,3 +194,13 @@ def changes_of_lists(database: Database) -> None:
     index = "CREATE INDEX desk_change_offers_person ON desk_change_offers(person)"
     for statement in (_CHANGE_CARDS, _CHANGE_OFFERS, index, _CHANGE_ERRANDS):
         database.conn.execute(statement)
+
+
+# JSON of the makers that were said of a number; NULL for a number that goes with the makers of its case.
+_MAKERS_OF_NUMBERS = "ALTER TABLE desk_numbers ADD COLUMN makers TEXT"
+
+
+@DESK(name="3 makers of numbers")
+def makers_of_numbers(database: Database) -> None:
+    """Which maker was said of which number of a question."""
+    database.conn.execute(_MAKERS_OF_NUMBERS)

@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
+from itertools import zip_longest
 
 from bot.cases import CLOSED, OPEN, UNSETTLED, Case, Picture, Words
 from bot.expert_desk.hard import WEAK
@@ -86,8 +87,8 @@ class TakingUp(CaseRows):
 
     def _begin(self, opening: Opening, knowledge: Knowledge, now: datetime) -> Opened:
         lines = _lines(opening, knowledge)
-        id_ = self._insert_case(opening.reasons, opening.state.said.makers, lines, now, HEARS_WITHIN)
-        self._add_numbers(id_, opening.serials)
+        id_ = self._insert_case(opening.reasons, opening.named, lines, now, HEARS_WITHIN)
+        self._add_numbers(id_, opening.serials, opening.makers)
         self._wait(id_, opening, now)
         case = self._change(id_, now, ASKER, "opened", ", ".join(opening.reasons))
         shown = () if self._asks_very_much(opening.asker.person, now) else self._new_card(id_)
@@ -168,14 +169,14 @@ class TakingUp(CaseRows):
         """Add to a case what the new question tells more: its number, where there was none, and the maker."""
         if not case.numbers and opening.serials:
             self._execute("DELETE FROM desk_numbers WHERE case_ = ? AND digits = ''", (case.id,))
-            self._add_numbers(case.id, opening.serials)
-        tells_more = (opening.serials and not case.numbers) or (opening.state.said.makers and not case.makers)
+            self._add_numbers(case.id, opening.serials, opening.makers)
+        tells_more = (opening.serials and not case.numbers) or (opening.named and not case.makers)
         reasons = dict.fromkeys((*(case.reasons if case.numbers or not opening.serials else ()), *opening.reasons))
         if tells_more:
             self._set_reading(case.id, _lines(opening, knowledge))
         elif opening.notice and opening.notice not in case.reading:
             self._set_reading(case.id, (*case.reading, opening.notice))
-        makers = case.makers or opening.state.said.makers
+        makers = case.makers or opening.named
         self._execute(
             "UPDATE desk_cases SET reasons = ?, makers = ? WHERE id = ?",
             (" ".join(reasons), json.dumps(makers), case.id),
@@ -191,12 +192,18 @@ class TakingUp(CaseRows):
         )
         return Words(kind, text, now)
 
-    def _add_numbers(self, id_: int, serials: Iterable[SerialToken | Finding]) -> None:
-        rows = {(one.prefix, one.digits, one.suffix): as_number(one.digits) for one in serials} or {("", "", ""): None}
-        for (prefix, digits, suffix), number in rows.items():
+    def _add_numbers(
+        self, id_: int, serials: Iterable[SerialToken | Finding], makers: Sequence[tuple[str, ...]] = ()
+    ) -> None:
+        """Note the numbers of a case, with the makers said of each; without `makers` those of the case hold."""
+        own = [json.dumps(one) for one in makers]
+        rows = {
+            (one.prefix, one.digits, one.suffix): said for one, said in zip_longest(serials, own)
+        } or {("", "", ""): None}  # fmt: skip
+        for (prefix, digits, suffix), said in rows.items():
             self._execute(
-                "INSERT INTO desk_numbers (case_, prefix, digits, suffix, number) VALUES (?, ?, ?, ?, ?)",
-                (id_, prefix, digits, suffix, number),
+                "INSERT INTO desk_numbers (case_, prefix, digits, suffix, number, makers) VALUES (?, ?, ?, ?, ?, ?)",
+                (id_, prefix, digits, suffix, as_number(digits), said),
             )
 
     def _same(self, opening: Opening, now: datetime) -> Case | None:
@@ -204,13 +211,15 @@ class TakingUp(CaseRows):
         if not opening.serials:
             return self._same_words(opening, now)
         fitting = [one for one in self._of_numbers(opening.serials) if _is_open_to(one, opening, now)]
-        makers = set(opening.state.said.makers)
+        makers = set(opening.named)
         fitting.sort(key=lambda one: (one.state == CLOSED, set(one.makers) != makers, -one.waiting, one.opened, one.id))
         if fitting:
             return fitting[0]
+        if len(opening.serials) > 1:
+            return None  # a question about one machine without a number is not about these
         return next(
             (one for one in self._numberless(opening.asker.person, now)
-             if may_be_one(one.makers, opening.state.said.makers)), None,
+             if may_be_one(one.makers, opening.named)), None,
         )  # fmt: skip
 
     def _same_words(self, opening: Opening, now: datetime) -> Case | None:
@@ -221,7 +230,7 @@ class TakingUp(CaseRows):
         found = self._numberless(opening.asker.person, None)
         recent = now - _NUMBER_COMES_WITHIN
         return next(
-            (one for one in found if may_be_one(one.makers, opening.state.said.makers)
+            (one for one in found if may_be_one(one.makers, opening.named)
              and (one.opened >= recent or plain(one.text) == plain(opening.text))), None,
         )  # fmt: skip
 
@@ -253,7 +262,7 @@ class TakingUp(CaseRows):
 
 def _is_open_to(case: Case, opening: Opening, now: datetime) -> bool:
     recent = case.state == CLOSED and now - case.changed <= ASKED_AGAIN_WITHIN
-    return (case.is_unsettled or recent) and may_be_one(case.makers, opening.state.said.makers)
+    return (case.is_unsettled or recent) and may_be_one(case.makers, opening.named)
 
 
 def _lines(opening: Opening, knowledge: Knowledge) -> tuple[str, ...]:
@@ -264,7 +273,8 @@ def _lines(opening: Opening, knowledge: Knowledge) -> tuple[str, ...]:
 
 def answer_of(opening: Opening, knowledge: Knowledge) -> Answer:
     """Return the answer to a question as the knowledge stands, only about the numbers that are for the experts."""
-    state, wanted = opening.state, {one.serial for one in opening.serials}
+    state = replace(opening.state, said=replace(opening.state.said, makers=opening.named))
+    wanted = {one.serial for one in opening.serials}
     if not state.text:
         return answer(opening.text, knowledge, state.said)
     found = find(state.text, knowledge.names)

@@ -5,12 +5,15 @@ from __future__ import annotations
 import pytest
 
 from knowledge.answer import answer
+from knowledge.beside import said_beside
+from knowledge.tokens.nouns import Found
 from tests.knowledge.small import block, blocks, table
 
 KNOWN = blocks(
     block("K 200001-225000", "1890", model="m6"),
     block("K 0200001-0225000", "1921", model="m9"),
     more=[
+        table("makers", {"maker": "we", "name": "We"}, {"maker": "tollgate", "name": "Tollgate"}),
         table(
             "models",
             {"model": "m6", "maker": "we", "name": "Model 6"},
@@ -47,3 +50,18 @@ def test_a_caution_speaks_of_the_number_whose_model_does_not_fit() -> None:
     (text,) = [one.text for one in found.cautions if one.code == "other-model"]
     assert "K204118" in text
     assert "K204117" not in text
+
+
+@pytest.mark.parametrize(
+    ("text", "makers"),
+    [
+        ("X 9876543, Tollgate K 1204117, and Y 1234567", [(), ("tollgate",), ()]),
+        ("X 9876543 and a Tollgate K 1204117", [(), ("tollgate",)]),
+        ("Two by Tollgate: X 9876543 and K 1204117", [("tollgate",), ("tollgate",)]),
+        ("X 9876543 and K 1204117, both by Tollgate", [("tollgate",), ("tollgate",)]),
+    ],
+)
+def test_a_maker_named_just_before_a_later_number_is_that_numbers_alone(text: str, makers: list) -> None:
+    found = answer(text, KNOWN)
+    beside = said_beside(text, Found(found.tokens, found.passed_over), found.said, KNOWN.names)
+    assert [one.makers for one in beside] == makers

@@ -124,3 +124,17 @@ def test_in_a_group_that_did_not_call_the_bot_what_has_no_number_is_too_weak_for
 
 def test_a_number_that_no_list_knows_is_a_case_even_where_nobody_called_the_bot(talk) -> None:
     assert talk.write("ZQ 4711, how old?", addressed=False) is not None
+
+
+def test_numbers_that_count_only_together_are_all_for_the_experts(talk) -> None:
+    opening = talk.write("Serial Q 77, Q78, and ZZ 555555 please date all three")
+    assert opening is not None
+    assert [one.serial for one in opening.serials] == ["Q77", "Q78", "ZZ555555"]
+
+
+def test_a_maker_named_for_one_number_is_not_that_of_the_others(talk) -> None:
+    opening = talk.write("X 9876543, Ambersee Z 4711, and Y 1234567: how old?")
+    assert opening is not None
+    assert dict(zip((one.serial for one in opening.serials), opening.makers, strict=True)) == {
+        "X9876543": (), "Z4711": ("ambersee",), "Y1234567": (),
+    }  # fmt: skip

@@ -289,3 +289,14 @@ def test_who_misreads_the_same_plate_in_the_same_way_is_answered_at_once(office,
     answer = said[0].answer
     assert answer.candidates[0].serial == "Z5550123"
     assert desk_for(answer, state, Asker("chat", "chat:bob", "{}"), office.knowledge) is None
+
+
+def test_the_maker_of_one_number_keeps_no_other_number_from_being_settled(office) -> None:
+    several = office.ask("X 9876543, Ambersee Z 4711, and Y 1234567: how old?", "ben").case.id
+    alone = office.ask("X 9876543, how old?", "cat").case.id
+    office.settle(alone, "Tollgate Model 9, about 1911")
+    x, z, _ = office.case(several).numbers
+    assert (x.serial, bool(x.finding)) == ("X9876543", True)
+    assert not z.finding
+    office.settle(several, "Y1234567 is of about 1911")
+    assert [one.maker for one in office.journal.store().findings() if one.serial == "Y1234567"] == [""]

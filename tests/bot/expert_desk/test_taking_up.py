@@ -190,3 +190,11 @@ def test_what_the_desk_says_of_a_question_is_not_shown_as_words_of_the_asker(off
     case = office.desk.open(opening, office.knowledge, office.now).case
     assert case.text == "How old is my treadle machine?"
     assert case.reading[0] == "No program can read this mail."
+
+
+def test_a_question_of_several_numbers_does_not_join_an_older_one_without_a_number(office) -> None:
+    first = office.ask("How old is my treadle machine?").case.id
+    second = office.ask("Serial ZQ 77, ZQ78, and ZZ 555555 please date all three")
+    assert second.is_new
+    assert office.case(first).numbers == ()
+    assert len(second.case.numbers) == 3
