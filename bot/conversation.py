@@ -27,7 +27,7 @@ from knowledge.cases import SETTLED
 from knowledge.hearing.stamping import digit_count
 from knowledge.hearing.words import lower, plain_words, split
 from knowledge.said import Said, hear, hear_facts, merged
-from knowledge.search import search
+from knowledge.search import SearchResult, search
 from knowledge.tokens import find
 from knowledge.tokens.nouns import Found, PassedOver, SerialToken
 from knowledge.wording import digits_of, listed
@@ -88,6 +88,7 @@ class Outgoing:
     """What to say: a whole answer, only the places where the number is found, or just `words`.
 
     `again` tells that the same number is answered once more, and `told` are the cautions that were said before.
+    `found` is what `words` tell of, when they answer a search.
     """
 
     kind: Kind
@@ -95,6 +96,7 @@ class Outgoing:
     answer: Answer | None = None
     again: bool = False
     told: frozenset[str] = frozenset()
+    found: SearchResult | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +119,11 @@ Reply = tuple[State, list[Outgoing]]
 
 def reply(incoming: Incoming, state: State, knowledge: Knowledge) -> Reply:
     """Return what to say to a message, and the state after it. Never raises on any text."""
+    turn = _turn(incoming, state, knowledge)
+    return next(done for done in (rule(turn) for rule in _RULES) if done is not None)
+
+
+def _turn(incoming: Incoming, state: State, knowledge: Knowledge) -> _Turn:
     found = find(incoming.text, knowledge.names)
     if state.text and all(_is_small(token) for token in found.tokens):
         found = replace(found, tokens=())  # 'a no. 9' after a number is a model, '7' a count
@@ -124,8 +131,7 @@ def reply(incoming: Incoming, state: State, knowledge: Knowledge) -> Reply:
     said = replace(said, picture=said.picture or incoming.picture)
     told = held(state.said, hear_facts(incoming.text, knowledge.names, found), knowledge) if state.text else said
     wishes = replace(told, asks=said.asks, person=said.person, picture=said.picture, dangers=said.dangers)
-    turn = _Turn(incoming.text, found, said, wishes, state, knowledge)
-    return next(done for done in (rule(turn) for rule in _RULES) if done is not None)
+    return _Turn(incoming.text, found, said, wishes, state, knowledge)
 
 
 def _is_small(token: SerialToken) -> bool:
@@ -147,6 +153,21 @@ def is_question(text: str, knowledge: Knowledge) -> bool:
         return "?" in text or bool(said.asks)
     named = bool(said.makers or said.models)
     return bool(said.asks - {"value"} and (named or _MACHINE.search(lower(text)))) or "where" in said.asks
+
+
+def search_words(text: str) -> str:
+    """Return the words that somebody wants to be searched for, '' when a text does not begin by saying so.
+
+    >>> search_words("Please search for a vibrating shuttle"), search_words("research in shuttles")
+    ('a vibrating shuttle', '')
+    """
+    asked = _SEARCHING.match(text)
+    return asked["words"].strip() if asked else ""
+
+
+def is_search(text: str, knowledge: Knowledge) -> bool:
+    """Tell whether a message that begins a talk is answered by a search: it says so, or it describes a machine."""
+    return _search(_turn(Incoming(text), State(), knowledge)) is not None
 
 
 def _without(text: str, tokens: tuple[SerialToken, ...]) -> str:
@@ -194,15 +215,17 @@ def _search(turn: _Turn) -> Reply | None:
     """'Search three-quarter size with a vibrating shuttle', or a question without a number that describes a machine."""
     if turn.found.tokens or "where" in turn.said.asks:
         return None
-    if asked := _SEARCHING.match(turn.text):
-        return turn.state, [Outgoing("words", found_words(search(asked["words"], turn.knowledge)))]
+    if words := search_words(turn.text):
+        found = search(words, turn.knowledge)
+        return turn.state, [Outgoing("words", found_words(found), found=found)]
     if turn.state.text or not turn.said.asks & {"model", "maker"} or turn.said.picture or turn.said.person:
         return None
     found = search(turn.text, turn.knowledge)
     if found.matched < _DESCRIBED or found.hits[0].kind not in ("model", "finding"):
         return None
     alike = replace(found, hits=tuple(hit for hit in found.hits if hit.kind in ("model", "finding")))
-    return turn.state, [Outgoing("words", f"{BY_ITS_WORDS}\n\n{found_words(replace(alike, taken=(), nowhere=()))}")]
+    words = f"{BY_ITS_WORDS}\n\n{found_words(replace(alike, taken=(), nowhere=()))}"
+    return turn.state, [Outgoing("words", words, found=alike)]
 
 
 def _where(turn: _Turn) -> Reply | None:

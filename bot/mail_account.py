@@ -7,8 +7,9 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from bot.channels.mail_format import MailIn, read
-from bot.mail_reading import Question, question
+from bot.mail_reading import Question
 from bot.mail_rules import Desk, Verdict, desk_of, judge
+from bot.mail_searching import asked_in
 from bot.settings import MailSettings
 from knowledge.answer import answer, as_json
 from knowledge.base import Knowledge
@@ -67,7 +68,7 @@ def account(file: str, raw: bytes, knowledge: Knowledge, settings: MailSettings 
     """Read one mail and judge it as the bot does, without what it remembers of earlier mails."""
     mail = read(raw)
     verdict = judge(mail, desk(settings) if settings else desk_of(mail))
-    asked = question(mail, knowledge)
+    asked = asked_in(mail, knowledge)
     return Account(file, mail, verdict, asked, tuple(as_json(answer(asked.text, knowledge))["tokens"]))
 
 

@@ -24,9 +24,10 @@ from bot.mail_asking import Asking, Office
 from bot.mail_belief import Believed, Claim, Doubt, believe, claim_of, doubt_without_address, expert_of
 from bot.mail_changes import MOST_MAILS, TOPIC, ListTurn, named, new_words
 from bot.mail_identity import person_key
-from bot.mail_reading import Question, question
+from bot.mail_reading import Question
 from bot.mail_reports import Report, card_came_back, reported
 from bot.mail_rules import Desk, Verdict, is_from_own_list, judge
+from bot.mail_searching import asked_in
 from bot.mail_settling import MOST_TURNS, ExpertTurn, card_again, case_named
 from bot.mail_talk import MailTalk, Thread
 from bot.mail_turn import ForPeople, Turn, Writes, both
@@ -94,7 +95,7 @@ class MailDesk:
         person = person_key(to)
         talk = MailTalk.from_text(recall(person, person))
         old = talk.thread_of(mail)
-        asked = question(asks, knowledge, in_known_thread=old is not None)
+        asked = asked_in(asks, knowledge, in_known_thread=old is not None)
         office = self._office
         asking = Asking(office.desk(), office.journal(), message, mail, to, knowledge) if office else None
         turn = Turn(

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from bot.channels.mail_format import MailIn
 from bot.channels.mail_headers import bare_subject
-from bot.conversation import is_question
+from bot.conversation import is_question, is_search, search_words
 from bot.replies import mail_cards
 from bot.replies.mail import CLOSING, FORMER_OPENING, OPENING, TOLD_OPENING
 from knowledge.base import Knowledge
@@ -125,7 +125,8 @@ def _no_question(text: str, mail: MailIn, knowledge: Knowledge, in_known_thread:
     if in_known_thread or has_number or is_question(text, knowledge) or _is_about_a_photo(text, mail):
         return None, ""
     heard = _heard(text, knowledge)
-    if heard.person or ("?" in text and (heard.makers or heard.models)):
+    is_described = is_search(text, knowledge) and not search_words(text)
+    if heard.person or ("?" in text and (heard.makers or heard.models)) or is_described:
         return None, ""
     return "no-question", "there is no serial number in it, and nothing is asked about a machine"
 

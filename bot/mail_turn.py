@@ -21,6 +21,7 @@ from bot.journal import Journal, Reply, Talk
 from bot.mail_asking import NOT_READ, PASSED_ON, Asking
 from bot.mail_identity import CHANNEL, own_id, person_key
 from bot.mail_reading import Question, acknowledges
+from bot.mail_searching import told_of
 from bot.mail_talk import MailTalk, Thread, bounded, subject_key
 from bot.pictures.png import as_png
 from bot.replies.mail import Part, People, compose
@@ -92,6 +93,9 @@ class Turn:
         answers = [one.answer for one in outgoing if one.answer is not None]
         if any(text in _KIND_WORDS for text in texts):
             return "small-talk"
+        searched = told_of(outgoing)
+        if searched and all(self.talk.was_said(one, self.at) for one in searched):
+            return "asked-already"
         this = told(answers, 1 if old is None else _ALIKE)
         if this and all(self.talk.was_said(one, self.at) for one in this):
             return self._left("asked-already" if old is None else "nothing-new", answers)
@@ -125,7 +129,8 @@ class Turn:
         draft = replace(draft, text=mail_text.text, html=mail_text.html, picture=as_png(picture) if picture else b"")
         ids = bounded((*self.thread.ids, self.mail.message_id, draft.message_id))
         new = Thread(ids, subject_key(self.mail.subject), state)
-        talk = self.talk.with_thread(old, new).answered(self.at, self._fingerprint(), *told(answers), *told(answers, 1))
+        said = (self._fingerprint(), *told(answers), *told(answers, 1), *told_of(outgoing))
+        talk = self.talk.with_thread(old, new).answered(self.at, *said)
         outcome = self._sent(draft, talk)
         if asking is None:
             return outcome
