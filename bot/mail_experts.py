@@ -118,7 +118,9 @@ class MailExperts:
 
     def digest(self, digest: Digest) -> Sequence[Reply]:
         """Tell every expert once a day what is new and what waits."""
-        letter = mail_cards.digest_letter(digest.new, digest.remind, digest.waiting, digest.longest, self.group)
+        letter = mail_cards.digest_letter(
+            digest.new, digest.remind, digest.waiting, digest.longest, self.group, digest.changes
+        )
         return [self._digest_to(expert, digest, letter) for expert in self.settings.experts]
 
     def understood(self, expert: str, proposal: Proposal, case: Case, thread: Route) -> Reply:

@@ -6,7 +6,6 @@ import json
 from datetime import datetime
 
 from bot.cases import Notice
-from bot.expert_desk.change_cards import ChangeCards
 from bot.expert_desk.rows import beginning
 from bot.expert_desk.timers import Timers
 from bot.journal import Reply
@@ -21,7 +20,7 @@ _PRUNING = (
 )
 
 
-class Errands(Timers, ChangeCards):
+class Errands(Timers):
     """The part of the desk that sends what others left. Every errand is carried out once."""
 
     def look(self, now: datetime, *, by_the_clock: bool) -> int:

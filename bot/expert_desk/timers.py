@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 
 from bot.cases import ASKED_BACK, CLOSED, OPEN, TAKEN, Case
+from bot.changes import ChangeCard
+from bot.expert_desk.change_cards import ChangeCards
 from bot.expert_desk.nouns import Digest
 from bot.expert_desk.rows import DESK_ITSELF
 from bot.expert_desk.settling import Settling
@@ -12,6 +14,7 @@ from bot.expert_desk.times import DIGEST_HOUR, REMINDERS
 from bot.journal import Reply
 from bot.journal.rows import seconds
 from bot.replies import cards
+from knowledge.register_changes.nouns import PROPOSED
 
 _NOTES = "desk"  # the 'channel' under which the journal notes what the desk must remember
 _MOST_IN_A_DIGEST = 20
@@ -20,7 +23,7 @@ PORTION = 100
 _AT_ONCE = f"LIMIT {PORTION}"
 
 
-class Timers(Settling):
+class Timers(Settling, ChangeCards):
     """The part of the desk that looks at the clock."""
 
     def due(self, now: datetime) -> list[Reply]:
@@ -95,7 +98,8 @@ class Timers(Settling):
             return []
         new = self._cases_where("WHERE news = 1 AND state IN (?, ?) ORDER BY waiting DESC, opened, id", (OPEN, TAKEN))
         remind = self._to_be_reminded_of(now)
-        if not new and not remind:
+        changes = self._changes_that_wait(local.date())
+        if not new and not remind and not changes:
             return []
         self._journal.note(_NOTES, "digest", today)
         self._mark_told(new, remind, now)
@@ -104,8 +108,16 @@ class Timers(Settling):
         digest = Digest(
             local.date(), tuple(new[:_MOST_IN_A_DIGEST]), tuple(remind[:_MOST_IN_A_DIGEST]),
             counts.get(OPEN, 0) + counts.get(TAKEN, 0) + counts.get(ASKED_BACK, 0), oldest[0] if oldest else None,
+            changes,
         )  # fmt: skip
         return [reply for channel in self._channels for reply in channel.digest(digest)]
+
+    def _changes_that_wait(self, today: date) -> tuple[ChangeCard, ...]:
+        """Return the changes of lists of which the experts are reminded today."""
+        ages = {age.days for age in REMINDERS}
+        waiting = self._journal.store().register_changes(PROPOSED)
+        due = (one for one in waiting if one.at and (today - one.at.astimezone().date()).days in ages)
+        return tuple(self.change_card(one.number) for one in due)[:_MOST_IN_A_DIGEST]
 
     def _to_be_reminded_of(self, now: datetime) -> list[Case]:
         found: list[Case] = []

@@ -30,6 +30,8 @@ OFFER_GONE = "I do not have that any more. Write the change anew."
 OFFER_USED = "You said so before: that is change {number}, {state}. To propose it once more, write it anew."
 
 AGREE_LABEL, TURN_DOWN_LABEL = "I agree", "Turn it down, or take it back"
+WAITING_LONG = "Changes of lists that wait for a second expert"
+SEE_IT_AGAIN = "Write “change {number}” to me to see it again."
 TOLD_BELOW = "Nothing was changed. I wrote below why."
 USE_THE_BUTTONS = f"Use the buttons under the change to agree or to turn it down. For another change: {HOW}"
 WRITE_A_NEW_ONE = (
@@ -61,6 +63,12 @@ def stands(card: ChangeCard) -> str:
     proposed = f"Proposed by {card.change.proposer}{f' {way(card.channel)}' if card.channel else ''}"
     became = f"{_BECAME[card.change.state]} {card.change.other}" if not card.waits else ""
     return f"{', '.join(filter(None, (proposed, became)))}."
+
+
+def one_line(card: ChangeCard) -> str:
+    """Return a change that waits on one line: "change 7, proposed by expert 3: in the list 'Ledger', K1 to K2"."""
+    row = card.difference.partition("\n")[0].rstrip(":")
+    return f"change {card.number}, proposed by {card.change.proposer}: {row[:1].lower()}{row[1:]}"
 
 
 def why(card: ChangeCard) -> str:

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from bot.cases import ASKED_BACK, OPEN, SETTLED, TAKEN, Card, Case
-from bot.replies import cards
+from bot.changes import ChangeCard
+from bot.replies import cards, changes
 from bot.replies.chat import Button
 from bot.replies.styled import Styled, joined, plain, shortened, styled, units
 from knowledge.expert_answers import ASK_BACK, NOT_OURS
@@ -116,14 +117,24 @@ def told(notice: str, quoted: str) -> Styled:
     return joined([plain(notice), asked], "\n\n")
 
 
-def digest(new: Sequence[Case], remind: Sequence[Case], waiting: int) -> Styled:
+def digest(
+    new: Sequence[Case], remind: Sequence[Case], waiting: int, waiting_changes: Sequence[ChangeCard] = ()
+) -> Styled:
     """Return the digest of a day: what came since the last one, what has waited long, and how much there is in all."""
     left = waiting - len(new) - len(remind)
     return joined(
         [_cases("New", new), _cases("Waiting for long", remind),
-         plain(f"And {left} more that wait." if left > 0 else "")],
+         plain(f"And {left} more that wait." if left > 0 else ""), _changes(waiting_changes)],
         "\n\n",
     )  # fmt: skip
+
+
+def _changes(waiting: Sequence[ChangeCard]) -> Styled:
+    if not waiting:
+        return Styled()
+    lines = [plain(f"• {changes.one_line(one)}") for one in waiting]
+    how = plain(changes.SEE_IT_AGAIN.format(number=waiting[0].number))
+    return joined([styled(changes.WAITING_LONG, "bold"), *lines, how], "\n")
 
 
 def _cases(head: str, cases: Sequence[Case]) -> Styled:

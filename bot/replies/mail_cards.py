@@ -122,15 +122,23 @@ def told_letter(lead: str, text: str, group: str) -> Letter:
 
 
 def digest_letter(
-    new: Sequence[Case], remind: Sequence[Case], waiting: int, longest: Case | None, group: str
+    new: Sequence[Case],
+    remind: Sequence[Case],
+    waiting: int,
+    longest: Case | None,
+    group: str,
+    waiting_changes: Sequence[ChangeCard] = (),
 ) -> Letter:
     """Return the digest of a day: what is new, and what has waited so long that experts are reminded."""
     lead = f"{waiting:,} {'case waits' if waiting == 1 else 'cases wait'} for an answer"
+    if not waiting and waiting_changes:
+        lead = changes.WAITING_LONG
     oldest = f"The oldest is case {longest.id}, from {cards.day(longest.opened)}." if longest else ""
     blocks = (
         said(oldest),
         listed("Waiting long", tuple(map(_line, remind))),
         listed("New", tuple(map(_line, new))),
+        *_waiting_changes(waiting_changes),
         said(
             "Reply to the mail of a case to answer it. You can also reply to this one and begin with the number: "
             "case 12: Model 9, about 1911, by the shuttle.",
@@ -139,6 +147,13 @@ def digest_letter(
         ),
     )
     return Letter(OPENING, lead, blocks, closing(group))
+
+
+def _waiting_changes(waiting: Sequence[ChangeCard]) -> tuple[Block, ...]:
+    if not waiting:
+        return ()
+    how = changes.SEE_IT_AGAIN.format(number=waiting[0].number)
+    return listed(changes.WAITING_LONG, tuple(map(changes.one_line, waiting))), said(how)
 
 
 def title(case: Case) -> str:

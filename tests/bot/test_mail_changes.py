@@ -348,3 +348,17 @@ def test_who_is_no_expert_gets_an_answer_about_the_number_and_changes_nothing(of
     assert [one["To"] for one in went_out] == [MALLORY]
     assert "K200001" in text_of(went_out[0])
     assert states(office) == []
+
+
+# --- when nobody agrees
+
+
+def test_the_digest_reminds_of_what_waits_and_a_reply_that_names_it_brings_it_again(office):
+    proposed(office)
+    office.now += timedelta(days=2)
+    digest = to(office.due(), BEN)[0]
+    assert "Changes of lists that wait for a second expert" in one_line(digest)
+    assert "change 1, proposed by expert 1: in the list 'Tollgate ledger', K200001 to K225000" in one_line(digest)
+    (again,) = office.answer(digest, "change 1", BEN)
+    office.answer(again, "yes", BEN)
+    assert states(office) == ["in force"]

@@ -141,7 +141,7 @@ class ChatExperts:
         """Tell the experts what waits, with a button that brings each card."""
         if self._chat is None:
             return ()
-        text = chat_cards.digest(digest.new, digest.remind, digest.waiting)
+        text = chat_cards.digest(digest.new, digest.remind, digest.waiting, digest.changes)
         shown = (*digest.new, *digest.remind)[:_MOST_SHOWN]
         cells = [{"text": f"Case {one.id}", "callback_data": card_data(one.id, chat_cards.SHOW)} for one in shown]
         keyboard = [cells[at : at + 4] for at in range(0, len(cells), 4)]

@@ -8,7 +8,7 @@ from bot.expert_desk.change_offers import ListDesk
 from bot.forgetting import forget
 from bot.journal import open_journal
 from bot.replies import changes
-from tests.bot.expert_desk.conftest import NOW, Office
+from tests.bot.expert_desk.conftest import DAY, NOW, Office
 
 WORDS = "change K 200001-225000 date 1891"
 ADA, BEN, EVA = "telegram:u1", "telegram:u2", "terminal:eva"
@@ -76,3 +76,20 @@ def test_what_becomes_of_a_change_is_told_in_short(office, lists) -> None:
     told = "Change 1 is turned down. Nothing was changed. Proposed by expert 1 in the chat, turned down by expert 2."
     assert changes.news(card) == told
     assert changes.why(card) == "Why not: it is right as it is"
+
+
+def test_the_digest_reminds_of_a_change_that_waits_after_2_6_and_10_days_and_no_more_when_it_is_decided(
+    office, lists
+) -> None:
+    lists.propose_words(ADA, WORDS, office.knowledge, office.now)
+    lists.propose_words(ADA, "remove K 225001-240000", office.knowledge, office.now)
+    lists.turn_down(2, BEN, office.now)
+    told = []
+    for day in range(14):
+        if day == 7:
+            lists.agree(1, BEN, office.now)
+        office.desk.look(office.now, by_the_clock=True)
+        told += [(day, [one.number for one in digest.changes]) for digest in office.channel.digests]
+        office.channel.digests.clear()
+        office.now += DAY
+    assert told == [(2, [1]), (6, [1])]

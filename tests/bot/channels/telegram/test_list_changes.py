@@ -7,9 +7,12 @@ from datetime import UTC, datetime
 
 import pytest
 
+from bot.changes import ChangeCard
 from bot.expert_desk import Desk
 from bot.journal import open_journal
+from bot.replies import chat_cards
 from knowledge.base import Knowledge
+from knowledge.register_changes.nouns import RegisterChange
 from tests.bot.channels.telegram.experts_room import NEWS, ExpertsRoom, buttons, text_of
 from tests.bot.channels.telegram.test_pretenders import ALIKE, CHANNEL, ROBOT, STAND_IN
 from tests.telegram_server.running import ADA, BEN, EXPERT, MINA
@@ -174,6 +177,14 @@ def test_experts_who_talk_to_each_other_about_a_change_propose_none(desk_room):
     desk_room.settled_down()
     assert states(desk_room) == []
     assert [one for one in desk_room.said(desk_room.experts) if one["from"]["is_bot"]] == []
+
+
+def test_the_digest_names_a_change_that_waits_and_how_to_see_it_again():
+    change = RegisterChange("tollgate", "allocations", ("a",), ("b",), 7, "expert 3")
+    text = chat_cards.digest((), (), 0, [ChangeCard(change, "In the list 'Ledger', K1 to K2:\n  date", "mail")]).text
+    assert "Changes of lists that wait for a second expert" in text
+    assert "• change 7, proposed by expert 3: in the list 'Ledger', K1 to K2\n" in text
+    assert "Write “change 7” to me to see it again." in text
 
 
 def test_what_was_proposed_at_the_terminal_comes_to_the_chat_and_is_agreed_there_only_when_they_are_two(desk_room):
