@@ -137,7 +137,7 @@ class ChangeWords:
         )
 
     def _carried_out(self, now: datetime) -> Sequence[Reply]:
-        if not is_for_a_list(self.text, self.knowledge):
+        if _NAMED.fullmatch(self.text) or not is_for_a_list(self.text, self.knowledge):
             return self._asked_for()
         found = parted(self.text)
         made = [reply for at, one in enumerate(found.changes) for reply in self._proposed(one, found.why, at, now)]

@@ -98,9 +98,10 @@ def test_a_press_that_comes_twice_is_carried_out_once(desk_room):
     assert len([one for one in desk_room.said(desk_room.experts) if "Change 1 is in force" in text_of(one)]) == 1
 
 
-def test_an_old_button_on_a_change_that_was_shown_again_does_nothing_and_goes(desk_room):
+@pytest.mark.parametrize("words", ["change 1", "Change no. 1?"])
+def test_an_old_button_on_a_change_that_was_shown_again_does_nothing_and_goes(desk_room, words):
     card = proposed(desk_room)
-    says(desk_room, "change 1?")
+    says(desk_room, words)
     again = last(desk_room, "of a list, proposed")
     assert again["message_id"] != card["message_id"]
     desk_room.presses(MINA, card, AGREE)
@@ -121,6 +122,7 @@ def test_a_row_that_was_changed_meanwhile_is_not_changed_by_an_old_button(desk_r
     ("words", "told"),
     [
         ("change K 200001-225000", "What is to become of it?"),
+        ("change 9", "There is no change 9"),
         ("change K 200001-225999 date 1891", "No list has a block"),
         ("change K 200001-225000 first 230000", "would make the list wrong"),
         ("change K 200001-225000 date 1890-03-02", "nothing would change"),
