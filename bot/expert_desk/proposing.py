@@ -14,7 +14,7 @@ from bot.expert_desk.nouns import DeskError, Proposal
 from bot.journal import Reply
 from bot.journal.rows import seconds
 from bot.replies import cards
-from bot.replies.understood import found_words
+from bot.replies.understood import found_words, machine_words
 from knowledge.answer import answer_found
 from knowledge.base import Knowledge
 from knowledge.contradictions import contradictions
@@ -83,9 +83,12 @@ class Proposed:
 class Proposing(Life):
     """The part of the desk that reads what experts write, and keeps what it understood."""
 
-    def propose(self, id_: int, expert: str, text: str, knowledge: Knowledge, now: datetime) -> Proposal:
-        """Understand what an expert writes about a case, and keep it to be pressed. An open case is theirs from now.
+    def propose(
+        self, id_: int, expert: str, text: str, knowledge: Knowledge, now: datetime, *, takes: bool = True
+    ) -> Proposal:
+        """Understand what an expert writes about a case, and keep it to be pressed.
 
+        An open case is theirs from now, and that is said; not so without `takes`, for who says yes at once or never.
         Writing again takes the place of what was proposed before. Raises DeskError when there is no such case.
         """
         with self._writing():
@@ -99,10 +102,29 @@ class Proposing(Life):
             lacks = told.lacks
             new = self._keep_proposal(id_, expert, text, understood, told, now)
             shown = cards.proposal(understood, case, told.number.serial, told.found, lacks, told.against)
+            beside = () if lacks else self._known_beside(case, understood, told.number, knowledge, now)
             amends = self._stored_for(case, told.number) is not None
             is_free = case.state == OPEN or (case.is_unsettled and case.expert == who)
-            replies = self._taken_by_writing(case, expert, now) if is_free and not lacks else ()
-            return Proposal(new, id_, who, text, understood, shown, not lacks, amends, replies)
+            replies = self._taken_by_writing(case, expert, now) if takes and is_free and not lacks else ()
+            news = (cards.taken(self.case(id_)),) if replies else ()
+            whole = "\n".join((shown, *beside, *news))
+            return Proposal(new, id_, who, text, understood, whole, not lacks, amends, replies)
+
+    def _known_beside(
+        self, case: Case, understood: Understood, number: Number, knowledge: Knowledge, now: datetime
+    ) -> tuple[str, ...]:
+        """Return what is stored already: of this case, whose place it would take, and of another machine's number."""
+        if understood.kind != SETTLES:
+            return ()
+        stored = self._stored_for(case, number)
+        kind = understood.evidence_kind or OPINION
+        replaced = (cards.would_replace(stored, machine_words(stored, knowledge), kind),) if stored else ()
+        new = finding_of("", understood, number, "expert 0", case, now)
+        others = [
+            one for one in knowledge.findings.by_serial.get(new.serial, ())
+            if one.maker and new.maker and one.maker != new.maker and (stored is None or one.key != stored.key)
+        ]  # fmt: skip
+        return (*replaced, *(cards.same_number(one, machine_words(one, knowledge)) for one in others))
 
     def _about(self, case: Case, knowledge: Knowledge) -> About:
         """Return the question for whoever reads the expert's words: what was asked, and the datings on the card."""

@@ -59,8 +59,9 @@ class Settling(Proposing):
             new = finding_of(stored.key, one.understood, one.number, one.expert, case, now)
             if one.finding == stored.key:
                 return Done(case, False, cards.STORED_ALREADY, (), stored)
+            before = self._found_words(stored.key)
             self._journal.store().amend_finding(stored.key, new)
-            return self._store(case, one, new, "amended", now)
+            return self._store(case, one, new, "amended", now, before)
 
     def withdraw(self, id_: int, expert: str, why: str, now: datetime) -> Done:
         """Let what was found in a case count no more; the case is open again, and everybody who was told hears of it.
@@ -92,7 +93,13 @@ class Settling(Proposing):
         self._journal.store().add_finding(finding)
         return self._store(case, one, finding, "settled", now)
 
-    def _store(self, case: Case, one: Proposed, finding: Finding, what: str, now: datetime) -> Done:
+    def _found_words(self, finding: str) -> str:
+        row = self._one("SELECT found FROM desk_numbers WHERE finding = ? AND found != '' LIMIT 1", (finding,))
+        return str(row[0]) if row else ""
+
+    def _store(
+        self, case: Case, one: Proposed, finding: Finding, what: str, now: datetime, before: str = ""
+    ) -> Done:
         """Write down what a stored finding means for the cases, and tell everybody. In a transaction."""
         self._execute("UPDATE desk_proposals SET finding = '' WHERE finding = ?", (finding.key,))
         self._execute("UPDATE desk_proposals SET finding = ? WHERE id = ?", (finding.key, one.id))
@@ -110,7 +117,8 @@ class Settling(Proposing):
             replies += told
         if one.told.against:
             replies += self._contradiction(finding, one, now)
-        return Done(self.case(case.id), True, cards.stored(finding, one.found, what, people), tuple(replies), finding)
+        text = cards.stored(finding, one.found, what, people, before)
+        return Done(self.case(case.id), True, text, tuple(replies), finding)
 
     def _contradiction(self, finding: Finding, one: Proposed, now: datetime) -> tuple[Reply, ...]:
         """Make a case of its own of what lists or other findings say against a finding, once for the same.

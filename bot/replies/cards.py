@@ -20,7 +20,7 @@ from knowledge.answer import Answer
 from knowledge.base import Knowledge
 from knowledge.candidates import Candidate
 from knowledge.expert_answers import ASK_BACK, NOT_OURS, Understood
-from knowledge.findings import Finding
+from knowledge.findings import EVIDENCE, Finding
 
 DATINGS_ON_A_CARD = 4
 _NUMBERED = re.compile(r"[0-9]+\) ")
@@ -156,17 +156,17 @@ def settled_before(card: Card, stored: Finding) -> str:
     """Return what the expert who came second is told."""
     found = "; ".join(card.found)
     return (
-        f"Somebody was quicker: case {card.case.id} is settled by {stored.author}: {found}. Yours is not stored. If "
-        "you know better, you can put it in the place of that."
+        f"Somebody was quicker: case {card.case.id} is settled by {stored.author}: {found}. {_evidence(stored)} Yours "
+        "is not stored. If you know better, you can put it in the place of that."
     )
 
 
-def stored(finding: Finding, found: str, what: str, people: int) -> str:
-    """Return what an expert is told whose words were stored."""
+def stored(finding: Finding, found: str, what: str, people: int, before: str = "") -> str:
+    """Return what an expert is told whose words were stored; `before` is what stood in their place."""
     verb = "Stored" if what == "settled" else "Changed"
     told = {0: "Nobody waits for it", 1: "The one who asked is told"}.get(people, f"All {people} who asked are told")
     facts = ": ".join(filter(None, (verb, finding.serial, found or finding.note.rstrip("."))))
-    return f"{facts}. {told}."
+    return f"{facts}. {told}.{f' It took the place of: {before}.' if before else ''}"
 
 
 def proposal(
@@ -185,6 +185,24 @@ def proposal(
         return "\n".join(["I understood a question for the asker:", understood.question, *unclear])
     contrary = [f"But {one}." for one in against]
     return "\n".join([f"I understood, for case {case.id}:", *_facts(understood, typed, found), *contrary, *unclear])
+
+
+def would_replace(stored: Finding, found: str, kind: str) -> str:
+    """Return what is stored, for an expert whose words would take its place; `kind` is what theirs rest on."""
+    told = f"Stored now: {found or 'nothing of the machine'}. {how_settled(stored)}"
+    if stored.kind == kind or EVIDENCE.index(stored.kind) > EVIDENCE.index(kind):
+        return told
+    theirs, mine = EVIDENCE_IN_WORDS[stored.kind], EVIDENCE_IN_WORDS[kind]
+    return f"{told} That rests on {theirs}, which weighs more than {mine}: put yours in its place only if it is wrong."
+
+
+def same_number(other: Finding, found: str) -> str:
+    """Return that a finding on the very number names another maker."""
+    says = found or "another machine"
+    return (
+        f"But a finding on this very number, settled by {wording.settled_by(other)}, says {says}. Both hold only if "
+        "there are two machines with it."
+    )
 
 
 def which_number(case: Case) -> str:

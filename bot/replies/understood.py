@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from knowledge import edtf
 from knowledge.base import Knowledge
 from knowledge.expert_answers import ASK_BACK, NO_ANSWER, NOT_OURS, SETTLES, Understood
-from knowledge.findings import DATED_DOCUMENT, FEATURE, LEDGER, OPINION
+from knowledge.findings import DATED_DOCUMENT, FEATURE, LEDGER, OPINION, Finding
 from knowledge.nouns import Maker, Model, Works
 
 _KINDS = {
@@ -50,12 +50,15 @@ def not_understood(understood: Understood) -> list[str]:
 
 def found_words(understood: Understood, knowledge: Knowledge) -> str:
     """Return machine, works and date that an expert told: 'Ottrel & Vane Model 9, Hallowmere Works, about 1911'."""
-    if understood.kind != SETTLES:
-        return ""
-    maker, model = _named(knowledge.makers, understood.maker), _named(knowledge.models, understood.model)
+    return machine_words(understood, knowledge) if understood.kind == SETTLES else ""
+
+
+def machine_words(said: Understood | Finding, knowledge: Knowledge) -> str:
+    """Return machine, works and date of an answer or a finding in words, '' for nothing."""
+    maker, model = _named(knowledge.makers, said.maker), _named(knowledge.models, said.model)
     machine = model if model and model.startswith(maker) else f"{maker} {model}".strip()
-    date = edtf.in_words(edtf.parse(understood.date)) if understood.date else ""
-    return ", ".join(part for part in (machine, _named(knowledge.works, understood.works), date) if part)
+    date = edtf.in_words(edtf.parse(said.date)) if said.date else ""
+    return ", ".join(part for part in (machine, _named(knowledge.works, said.works), date) if part)
 
 
 def _named(known: Mapping[str, Maker] | Mapping[str, Model] | Mapping[str, Works], id_: str) -> str:

@@ -9,6 +9,7 @@ from bot.conversation import Incoming, reply
 from bot.expert_desk import DeskError, desk_for
 from bot.state import State
 from knowledge.base import Knowledge
+from tests.bot.conftest import PACK
 from tests.bot.expert_desk.conftest import DAY
 
 HARD = "How old is number Z 4711?"
@@ -300,3 +301,41 @@ def test_the_maker_of_one_number_keeps_no_other_number_from_being_settled(office
     assert not z.finding
     office.settle(several, "Y1234567 is of about 1911")
     assert [one.maker for one in office.journal.store().findings() if one.serial == "Y1234567"] == [""]
+
+
+def test_whoever_would_replace_what_is_stored_sees_it_and_whether_it_rests_on_more(office, case) -> None:
+    office.settle(case, "Model 9, 1911, see ledger p. 40")
+    weaker = office.propose(case, "Model 6, 1950", "fin")
+    for shown in ("Stored now:", "Model 9", "1911", "ledger p. 40", "expert 1", "weighs more than an opinion"):
+        assert shown in weaker.text
+    equal = office.propose(case, "Model 6, 1890, see ledger p. 41", "fin")
+    assert "Stored now:" in equal.text
+    assert "weighs more" not in equal.text
+    done = office.desk.amend(equal.id, "chat:fin", office.now)
+    assert "It took the place of: " in done.text
+    assert "1911" in done.text
+
+
+def test_who_comes_second_is_told_on_what_the_first_rests(office, case) -> None:
+    mine, theirs = office.propose(case, "Model 9, see ledger p. 40"), office.propose(case, "Model 6, 1950", "fin")
+    office.desk.settle(mine.id, "chat:eva", office.now)
+    assert "ledger p. 40" in office.desk.settle(theirs.id, "chat:fin", office.now).text
+
+
+def test_a_finding_of_another_maker_on_the_very_number_is_told_to_the_expert(office) -> None:
+    first = office.ask("X 9876543, how old?").case.id
+    office.settle(first, "Ambersee, 1911")
+    findings = office.journal.store().findings()
+    case = office.ask("QX 815, how old?", "ben").case.id
+    known = Knowledge.of([PACK], findings)
+    proposal = office.desk.propose(case, "chat:fin", "X9876543 is a Tollgate of 1950", known, office.now)
+    assert "But a finding on this very number" in proposal.text
+    assert "1911" in proposal.text
+
+
+def test_an_expert_who_writes_is_told_that_the_case_is_theirs_unless_it_is_not_taken(office, case) -> None:
+    quiet = office.desk.propose(case, "terminal:eva", "Model 9, 1911", office.knowledge, office.now, takes=False)
+    assert office.case(case).state == "open"
+    assert "is yours" not in quiet.text
+    assert "is yours until" in office.propose(case, "Model 9, 1911").text
+    assert office.case(case).state == "taken"

@@ -72,7 +72,7 @@ def test_the_asker_is_asked_by_a_button_and_the_answer_comes_back_to_the_card(de
     answer = desk_room.group.says(ADA, "Long <b>like</b> a boat, see @ada_x", reply_to_message=dict(question))
     assert "passed it on" in text_of(desk_room.answer_to(answer))
     desk_room.settled_down()
-    assert "The asker: Long <b>like<" in text_of(card)  # as text: no style, no call
+    assert "The asker:\nLong <b>like<" in text_of(card)  # as text: no style, no call
     assert "Mine is round" not in text_of(card)
     assert "taken by expert 1" in text_of(card)
     assert stranger["message_id"] != answer["message_id"]
@@ -102,7 +102,7 @@ def test_in_private_the_answer_needs_no_reply_and_a_question_of_another_number_s
     private.says(ADA, "it is long")
     desk_room.settled_down()
     assert "passed it on" in text_of(desk_room.said(private)[-1])
-    assert "The asker: it is long" in text_of(card)
+    assert "The asker:\nit is long" in text_of(card)
     desk_room.settles(card)
     assert "Model 9" in text_of(desk_room.said(private)[-1])
 
@@ -301,7 +301,7 @@ def test_a_card_stays_within_the_limit_whatever_was_asked_and_said(desk_room):
         desk_room.group.says(ADA, "Long " + "😀" * 1500, reply_to_message=dict(question))
         desk_room.settled_down()
     assert units(text_of(card)) <= 4096
-    assert "The asker: Long" in text_of(card)
+    assert "The asker:\nLong" in text_of(card)
     assert "Reply with what you know" in text_of(card)
     assert buttons(card)
 
