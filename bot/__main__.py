@@ -57,9 +57,9 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _told(message: str, code: int) -> int:
-    from bot.replies.cleaning import safe
+    from bot.commands.dialogue import show_error
 
-    print(safe(message), file=sys.stderr)
+    show_error(message)
     return code
 
 

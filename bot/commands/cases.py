@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from bot.commands import cases_read
+from bot.commands.dialogue import person_named
 from knowledge.errors import UsageError
 
 if TYPE_CHECKING:
@@ -227,7 +228,7 @@ def _person(arguments: argparse.Namespace) -> str:
             name = getpass.getuser()
         except (OSError, KeyError, ImportError) as fault:
             raise UsageError("This account has no name. Say who you are with --as NAME.") from fault
-    return f"terminal:{name.casefold()}"
+    return person_named(name)
 
 
 def _desk(journal: Journal) -> Desk:

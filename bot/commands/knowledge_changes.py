@@ -4,21 +4,24 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from bot.commands.dialogue import person_named, says_yes, show
 from bot.commands.opening import opened_journal
 from knowledge.errors import UsageError
 
 if TYPE_CHECKING:
-    from bot.expert_desk.register_changes import Decided, RegisterDesk
+    from bot.expert_desk.register_changes import RegisterDesk
+    from bot.journal import Journal
     from knowledge.base import Knowledge
     from knowledge.register_changes.nouns import RegisterChange
     from knowledge.store import Store
 
 _TABLES = ("allocations", "year-starts", "date-codes", "code-tables", "prefixes")  # as in register_changes/nouns.py
+_WHICH_TABLE = f"the file of the pack: {', '.join(_TABLES)} (allocations, when left out)"
 _EXAMPLE = "change K 200001-225000 date 1891"
 
 
@@ -32,12 +35,14 @@ def add(commands: Any) -> None:
     listed.add_argument("--json", action="store_true", help="one line of JSON for each change")
     shown = _one(commands, "change", "show one change as a difference, with its history", show_change)
     shown.add_argument("--json", action="store_true", help="print it as JSON")
-    _expert(_one(commands, "agree", "agree to a change that another expert proposed; it is in force then", agree))
+    agreed = _one(commands, "agree", "agree to a change that another expert proposed; it is shown first", agree)
+    _expert(agreed)
+    agreed.add_argument("--yes", action="store_true", help="agree without being asked, for scripts")
     _expert(_one(commands, "turn-down", "turn a proposal down, or take back your own", turn_down))
     _add(commands, "history", "show who proposed, agreed to and turned down what, and when", show_history)
     rows = _add(commands, "rows", "print the changed rows as CSV, for the file of the pack", print_rows)
     rows.add_argument("--pack", metavar="NAME", default="", help="the pack (needed when several have changes)")
-    rows.add_argument("--table", choices=_TABLES, default="allocations", help="the file of the pack (allocations)")
+    rows.add_argument("--table", metavar="TABLE", choices=_TABLES, default="allocations", help=_WHICH_TABLE)
     rows.add_argument("--whole", action="store_true", help="print the whole table as it stands, not only what changed")
     experts = _add(commands, "experts", "list the experts by number, and say which two are two people", show_experts)
     experts.add_argument("--different", metavar="N", type=int, nargs=2, help="these two experts are two people")
@@ -73,7 +78,7 @@ def _add_propose(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("words", nargs="*", metavar="WORDS", help=f"what is to change, as in: {_EXAMPLE}")
     columns = parser.add_argument_group("or by the columns of the pack, for any row of a register")
     columns.add_argument("--pack", metavar="NAME", default="", help="the pack (needed when there are several)")
-    columns.add_argument("--table", choices=_TABLES, default="allocations", help="the file of the pack (allocations)")
+    columns.add_argument("--table", metavar="TABLE", choices=_TABLES, default="allocations", help=_WHICH_TABLE)
     columns.add_argument(
         "--row", metavar="COLUMN=CELL", action="append", default=[], help="cells that tell the row; none for a new row"
     )
@@ -93,13 +98,13 @@ def propose(arguments: argparse.Namespace) -> int:
         knowledge, now = _knowledge(store), datetime.now(UTC)
         if by_columns:
             change = _by_columns(arguments, store)
-            made = desk.propose(_person(arguments), change, knowledge, now, arguments.why)
+            made = desk.propose(person_named(arguments.name), change, knowledge, now, arguments.why)
         else:
             words = reading.joined(arguments.words)
-            made = desk.propose_words(_person(arguments), words, knowledge, now, arguments.why)
+            made = desk.propose_words(person_named(arguments.name), words, knowledge, now, arguments.why)
     number = made.change.number
     how = f"bedstamp knowledge agree {number} --as NAME"
-    _print([made.text, f"This is change {number}. Nothing is changed before another expert agrees: {how}"])
+    show([made.text, f"This is change {number}. Nothing is changed before another expert agrees: {how}"])
     return 0
 
 
@@ -116,7 +121,7 @@ def list_changes(arguments: argparse.Namespace) -> int:
         for one in found:
             print(as_json_text(_as_json(one, how)))
     else:
-        _print(_listed(found, knowledge, how))
+        show(_listed(found, knowledge, how))
     return 0
 
 
@@ -138,22 +143,41 @@ def show_change(arguments: argparse.Namespace) -> int:
         text = (
             _desk(journal).difference(change.number, knowledge) if waits else "\n".join(words.lines(change, knowledge))
         )
-    _print([text, *(_step(one) for one in steps), *_where_it_stands(change, how)])
+    show([text, *(_step(one) for one in steps), *_where_it_stands(change, how)])
     return 0
 
 
 def agree(arguments: argparse.Namespace) -> int:
-    """Put a change in force. Returns 0; raises DeskError and ChangeError when it must not be."""
-    return _decided(
-        arguments, lambda desk: desk.agree(arguments.number, _person(arguments), datetime.now(UTC), arguments.why)
-    )
+    """Show a change, and put it in force when the expert says yes. Returns 1 when they do not.
+
+    Raises DeskError and ChangeError when it must not be.
+    """
+    person = person_named(arguments.name)
+    with opened_journal(arguments) as journal:
+        if not _is_agreed(arguments, journal):
+            show(["Nothing was changed."])
+            return 1
+        show([_desk(journal).agree(arguments.number, person, datetime.now(UTC), arguments.why).text])
+    return 0
+
+
+def _is_agreed(arguments: argparse.Namespace, journal: Journal) -> bool:
+    """Show a change that waits, and ask. Of one that does not wait the desk says what became of it."""
+    from knowledge.register_changes.nouns import PROPOSED
+
+    store = journal.store()
+    if store.register_change(arguments.number).state != PROPOSED:
+        return True
+    show([_desk(journal).difference(arguments.number, _knowledge(store))])
+    return arguments.yes or says_yes("Agree to this?", "Nobody is there to say yes; --yes agrees without asking.")
 
 
 def turn_down(arguments: argparse.Namespace) -> int:
     """Turn a proposal down. Returns 0; raises ChangeError."""
-    return _decided(
-        arguments, lambda desk: desk.turn_down(arguments.number, _person(arguments), datetime.now(UTC), arguments.why)
-    )
+    person, now = person_named(arguments.name), datetime.now(UTC)
+    with opened_journal(arguments) as journal:
+        show([_desk(journal).turn_down(arguments.number, person, now, arguments.why).text])
+    return 0
 
 
 def show_history(arguments: argparse.Namespace) -> int:
@@ -165,7 +189,7 @@ def show_history(arguments: argparse.Namespace) -> int:
     from knowledge.register_changes.words import short
 
     steps.sort(key=lambda pair: pair[0].at)
-    _print([f"{_step(step)}: change {one.number}, {short(one, knowledge)}" for step, one in steps] or ["Nothing yet."])
+    show([f"{_step(step)}: change {one.number}, {short(one, knowledge)}" for step, one in steps] or ["Nothing yet."])
     return 0
 
 
@@ -192,20 +216,14 @@ def show_experts(arguments: argparse.Namespace) -> int:
         desk = _desk(journal)
         if arguments.different:
             desk.are_different(*arguments.different)
-            _print(["Noted: expert {} and expert {} are two people.".format(*arguments.different)])
+            show(["Noted: expert {} and expert {} are two people.".format(*arguments.different)])
             return 0
         known = desk.experts()
     lines = [
         f"expert {number}: writes by {channel}" if channel else f"expert {number}: forgotten"
         for number, channel in known.items()
     ]
-    _print(lines or ["No expert has done anything yet."])
-    return 0
-
-
-def _decided(arguments: argparse.Namespace, decide: Callable[[RegisterDesk], Decided]) -> int:
-    with opened_journal(arguments) as journal:
-        _print([decide(_desk(journal)).text])
+    show(lines or ["No expert has done anything yet."])
     return 0
 
 
@@ -239,13 +257,6 @@ def _pack(named: str, packs: list[str]) -> str:
         return named or packs[0]
     names = ", ".join(packs)
     raise UsageError(f"Which pack? Name it with --pack: {names}" if names else "There is no pack here yet.")
-
-
-def _person(arguments: argparse.Namespace) -> str:
-    name = " ".join(arguments.name.split()).casefold()
-    if not name:
-        raise UsageError("Say who you are with --as NAME.")
-    return f"terminal:{name}"
 
 
 def _standing(store: Store) -> dict[int, str]:
@@ -299,10 +310,3 @@ def _desk(journal: Any) -> RegisterDesk:
     from bot.expert_desk.register_changes import RegisterDesk
 
     return RegisterDesk(journal)
-
-
-def _print(lines: Any) -> None:
-    from bot.replies.cleaning import safe
-
-    for line in lines:
-        print(safe(line))

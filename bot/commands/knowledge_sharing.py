@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from bot.commands.dialogue import show
 from knowledge.errors import UsageError
 
 if TYPE_CHECKING:
@@ -45,7 +46,6 @@ def _add(commands: Any, name: str, text: str, run: Any) -> argparse.ArgumentPars
 def export_pack(arguments: argparse.Namespace) -> int:
     """Write the pack. Returns 0; raises StoreError, and UsageError when there is nothing to share."""
     from bot.replies.as_json import as_json_text
-    from bot.replies.cleaning import safe
     from knowledge.packs import write
     from knowledge.sharing import exported
 
@@ -59,8 +59,7 @@ def export_pack(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print(as_json_text(_export_json(pack, left), 2))
     else:
-        for line in _export_words(arguments.folder, pack, left):
-            print(safe(line))
+        show(_export_words(arguments.folder, pack, left))
     return 0
 
 
@@ -69,7 +68,6 @@ def compare_pack(arguments: argparse.Namespace) -> int:
     from bot.merging import beside_ours
     from bot.replies import merging
     from bot.replies.as_json import as_json_text
-    from bot.replies.cleaning import safe
     from knowledge.packs import load
 
     pack = load(arguments.folder)
@@ -80,9 +78,8 @@ def compare_pack(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print(as_json_text(merging.as_json(comparison), 2))
     else:
-        print(safe(f"What {pack.name} says beside what is known here (nothing was changed):"))
-        for line in merging.words(comparison, everything=arguments.all):
-            print(safe(f"  {line}"))
+        show([f"What {pack.name} says beside what is known here (nothing was changed):"])
+        show(f"  {line}" for line in merging.words(comparison, everything=arguments.all))
     return 0
 
 

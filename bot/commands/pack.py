@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from bot.commands import pack_import
+from bot.commands.dialogue import show
 
 if TYPE_CHECKING:
     from knowledge.changes import Changes
@@ -72,7 +73,7 @@ def check(arguments: argparse.Namespace) -> int:
         return 1 if errors else 0
     for kind, found in _kinds(errors, warnings):
         _print_faults(kind, found, arguments.all)
-    print(_verdict(pack.name, len(errors), len(warnings)))
+    show([_verdict(pack.name, len(errors), len(warnings))])
     return 1 if errors else 0
 
 
@@ -80,7 +81,6 @@ def load(arguments: argparse.Namespace) -> int:
     """Load the pack. Returns 0; raises PackFaults when it has errors, and StoreError."""
     from bot import merging
     from bot.replies.as_json import as_json_text
-    from bot.replies.cleaning import safe
     from knowledge.packs import counted
     from knowledge.packs import load as load_pack
     from knowledge.register_changes.overlay import ROW_GONE
@@ -97,9 +97,8 @@ def load(arguments: argparse.Namespace) -> int:
         print(as_json_text(_loaded_json(pack, changes, comparison, astray, cases), 2))
         return 0
     rows = sum(len(table) for table in pack.tables.values())
-    print(safe(f"Loaded the pack {pack.name} into {arguments.db}: {counted(rows, 'row')}."))
-    for line in (*changes.in_words(), *_loaded_words(comparison, astray, cases)):
-        print(safe(f"  {line}"))
+    show([f"Loaded the pack {pack.name} into {arguments.db}: {counted(rows, 'row')}."])
+    show(f"  {line}" for line in (*changes.in_words(), *_loaded_words(comparison, astray, cases)))
     return 0
 
 
@@ -138,18 +137,16 @@ def _kinds(errors: Sequence[Fault], warnings: Sequence[Fault]) -> Iterator[tuple
 
 
 def _print_faults(kind: str, faults: Sequence[Fault], everything: bool) -> None:
-    from bot.replies.cleaning import safe
-
     if faults:
         print(f"{kind.capitalize()}:")
     seen: Counter[str] = Counter()
     for fault in faults:
         seen[fault.code] += 1
         if everything or seen[fault.code] <= SHOWN_OF_A_KIND:
-            print(safe(f"  {fault}"))
+            show([f"  {fault}"])
     for code, count in seen.items():
         if not everything and count > SHOWN_OF_A_KIND:
-            print(f"  ... and {count - SHOWN_OF_A_KIND:,} more '{code}' (--all shows them)")
+            show([f"  ... and {count - SHOWN_OF_A_KIND:,} more '{code}' (--all shows them)"])
 
 
 def _verdict(name: str, errors: int, warnings: int) -> str:

@@ -31,10 +31,12 @@ from knowledge.register_changes.nouns import IN_FORCE, PROPOSED, TAKEN_BACK, TUR
 from knowledge.register_changes.reading import Unclear, read_change
 from knowledge.register_changes.words import difference
 from knowledge.registers import PackSource
+from knowledge.tokens.fold import fold_word
 
 LONGEST_WHY = 300  # characters
 _NOTES = "experts who are two"
 _UNNAMED = "terminal"
+_ALIKE = str.maketrans("l1|0", "iiio")  # what looks like a capital I or O; names at the terminal are typed by anybody
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,6 +174,8 @@ def _is_one_name(one: str, other: str) -> bool:
 
 def _bare(key: str) -> tuple[str, str]:
     channel, _, name = key.partition(":")
+    if channel == _UNNAMED:
+        return channel, "".join(filter(str.isalnum, fold_word(name).translate(_ALIKE)))
     mailbox, at, domain = fold(name).partition("@")
     if at:
         return channel, f"{mailbox.partition('+')[0]}@{domain}"

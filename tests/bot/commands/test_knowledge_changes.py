@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import io
 import json
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -35,7 +37,7 @@ def in_force(capsys, group: Path, *words: str) -> int:
     code, out, err = knowledge(capsys, group, "propose", *(words or (WORDS,)), "--as", "Ada")
     assert code == 0, err
     number = int(out.split("This is change ")[1].split(".")[0])
-    assert knowledge(capsys, group, "agree", number, "--as", "Ben")[0] == 0
+    assert knowledge(capsys, group, "agree", number, "--as", "Ben", "--yes")[0] == 0
     return number
 
 
@@ -49,21 +51,71 @@ def test_a_change_takes_two_at_one_terminal_who_name_themselves(capsys, group) -
     assert code == 0
     assert "date: 1890-03-02 becomes 1891" in out
     assert dated(capsys, group) == "1890-03-02"
-    for name in ("Ada", "ADA", " ada  "):
-        code, _, err = knowledge(capsys, group, "agree", 1, "--as", name)
+    for name in ("Ada", "ADA", " ada  ", "\u0410da", "A\u200bd\u00e1"):
+        code, _, err = knowledge(capsys, group, "agree", 1, "--as", name, "--yes")
         assert (code, "another expert agrees" in err) == (1, True)
     code, _, err = knowledge(capsys, group, "agree", 1)
     assert (code, "--as" in err) == (2, True)
     assert dated(capsys, group) == "1890-03-02"
-    code, out, _ = knowledge(capsys, group, "agree", 1, "--as", "Ben")
+    code, out, _ = knowledge(capsys, group, "agree", 1, "--as", "Ben", "--yes")
     assert (code, "in force now" in out) == (0, True)
     assert dated(capsys, group) == "1891"
+
+
+def test_names_that_only_look_different_are_one_expert(capsys, group) -> None:
+    for one, other in (("Ilka", "llka"), ("Bo", "B0"), ("Вера", "BEPA"), ("Αda Byron", "Ada Вyrоn")):
+        knowledge(capsys, group, "propose", WORDS, "--as", one)
+        number = knowledge(capsys, group, "changes")[1].split(".")[0]
+        code, _, err = knowledge(capsys, group, "agree", number, "--as", other, "--yes")
+        assert (code, "yourself" in err) == (1, True), (one, other)
+        assert knowledge(capsys, group, "turn-down", number, "--as", one)[0] == 0
+
+
+def test_a_name_in_letters_of_two_alphabets_is_refused_and_one_in_any_alphabet_is_not(capsys, group) -> None:
+    code, _, err = knowledge(capsys, group, "propose", WORDS, "--as", "\u04c0an")
+    assert (code, "mixes letters of several alphabets" in err) == (2, True)
+    for name in ("Андрей", "Ελένη", "Zoë", "田中さくら"):
+        assert knowledge(capsys, group, "propose", WORDS, "--as", name)[0] == 0
+
+
+def test_agreeing_shows_the_change_and_asks(capsys, group, monkeypatch) -> None:
+    knowledge(capsys, group, "propose", WORDS, "--as", "Ada")
+    for typed, text in (("", "--yes"), ("\n", "Nothing was changed"), ("n\n", "Nothing was changed")):
+        monkeypatch.setattr(sys, "stdin", io.StringIO(typed))
+        code, out, _ = knowledge(capsys, group, "agree", 1, "--as", "Ben")
+        assert (code, "date: 1890-03-02 becomes 1891" in out, text in out) == (1, True, True)
+        assert dated(capsys, group) == "1890-03-02"
+    monkeypatch.setattr(sys, "stdin", io.StringIO("y\n"))
+    assert "in force now" in knowledge(capsys, group, "agree", 1, "--as", "Ben")[1]
+    assert dated(capsys, group) == "1891"
+    code, _, err = knowledge(capsys, group, "agree", 1, "--as", "Cara")
+    assert (code, "in force" in err) == (1, True)
+
+
+@pytest.mark.parametrize("columns", [60, 100])
+def test_no_line_is_wider_than_the_terminal(capsys, group, monkeypatch, columns) -> None:
+    monkeypatch.setenv("COLUMNS", str(columns))
+    why = "the second copy of the ledger in the museum of the town says so on page 412, and a third one too"
+    said = [
+        knowledge(capsys, group, "propose", WORDS, "--as", "Ada", "--why", why),
+        knowledge(capsys, group, "propose", "change K 1-2 date 1891", "--as", "Ada"),
+        knowledge(capsys, group, "agree", 1, "--as", "Ada", "--yes"),
+        knowledge(capsys, group, "agree", 1, "--as", "Ben", "--yes", "--why", why),
+        *(knowledge(capsys, group, command) for command in ("changes", "history", "experts", "mistakes")),
+        knowledge(capsys, group, "change", 1),
+        knowledge(capsys, group, "propose", "--as", "Ada"),
+        call(capsys, "knowledge", "nothing"),
+        call(capsys, "ask", "--db", "nowhere.sqlite", "K204117"),
+    ]
+    lines = [line for _, out, err in said for line in (out + err).splitlines()]
+    assert [line for line in lines if len(line) > columns] == []
+    assert " ".join(" ".join(lines).split()).count(why) == 4
 
 
 def test_the_list_and_one_change_tell_who_what_when_and_why(capsys, group) -> None:
     knowledge(capsys, group, "propose", WORDS, "--as", "Ada", "--why", "page 4 of the ledger")
     _, out, _ = knowledge(capsys, group, "changes")
-    assert out.startswith(
+    assert " ".join(out.split()).startswith(
         "1. proposed: K200001 to K225000 (Tollgate ledger): date 1890-03-02 becomes 1891 (by expert 1)"
     )
     _, out, _ = knowledge(capsys, group, "change", 1)
