@@ -9,7 +9,8 @@ from datetime import date
 from knowledge import edtf
 from knowledge.edtf import EdtfError
 from knowledge.expert_answers.clauses import Clause
-from knowledge.packs.importing.date_words import SEASONS, month_number
+from knowledge.expert_answers.months import month_number
+from knowledge.packs.importing.date_words import SEASONS
 from knowledge.tokens.number_words import DIGIT_WORDS, TEENS, TENS
 
 _OF = r"(?:of |de |del |di |d'|vom )?"

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+from knowledge.expert_answers.months import month_number
 from knowledge.expert_answers.plain import plain
 from knowledge.hearing.words import Word, split
-from knowledge.packs.importing.date_words import month_number
 
 _END = re.compile(r"[.!?…]+(?=[\s\"')\]]|\Z)|\n+|\.{2,}|[\U0001f300-\U0001faff\u2600-\u27bf]+")
 _PAUSE = re.compile(
