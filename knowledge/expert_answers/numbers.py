@@ -9,7 +9,7 @@ from dataclasses import replace
 from knowledge.expert_answers.clauses import Clause
 from knowledge.expert_answers.stated import Stated
 from knowledge.expert_answers.vocabulary import AND_GIVEN, LIKENESS, MINE, NOT_GIVEN
-from knowledge.tokens.nouns import Found, SerialToken
+from knowledge.tokens.nouns import Found, PassedOver, SerialToken
 
 SERIAL = "serial"
 _YEAR = re.compile(r"\A(?:q[1-4] |\w,? )?1[789]\d\d(?: i)?\Z", re.IGNORECASE)
@@ -22,10 +22,28 @@ _BETWEEN = re.compile(r"(?<![^\W_])(?:between|zwischen|entre|tra|fra|tussen)\s+(
 def serials_in(clause: Clause, found: Found) -> list[tuple[Stated, SerialToken]]:
     """Return the numbers that one clause gives; the two ends of a block are none."""
     tokens = [token for token in found.tokens if clause.start <= token.start < clause.end]
+    tokens += [_as_token(one) for one in found.passed_over if _is_stamped(one, clause)]
     tokens = [token for token in tokens if not _YEAR.search(token.text) and not _is_an_end(token, tokens, clause)]
     tokens = [_with_its_letter(_with_one_letter(token), clause) for token in tokens]
     tokens += _opening_number(clause) if not tokens else []
     return [(Stated(SERIAL, (token.serial,), token.start, token.end), token) for token in tokens]
+
+
+_STAMPED = re.compile(
+    r"(?<![^\W_])(?:stamped|reads|(?:number|serial)(?: number)? (?:is|reads)|eingeschlagen|frappe|grabado|punzonato|"
+    r"ingeslagen)(?: as| is| with| ist)?[: ]+\Z"
+)
+_WHOLE = re.compile(r"[0-9]{5,8}")
+
+
+def _is_stamped(one: PassedOver, clause: Clause) -> bool:
+    """Tell '999999' in 'it is stamped 999999', which in a question could be anything, from an order number."""
+    inside = clause.start <= one.start and one.end <= clause.end
+    return inside and _WHOLE.fullmatch(one.text) is not None and bool(_STAMPED.search(clause.low[: one.start]))
+
+
+def _as_token(one: PassedOver) -> SerialToken:
+    return SerialToken(one.text, one.start, one.end, "", one.text, "", introduced=True)
 
 
 def _with_one_letter(token: SerialToken) -> SerialToken:
