@@ -239,8 +239,12 @@ def _is_about(before: str, after: str) -> bool:
     return bool(hedged or time_words.AND_SO.begins(after))
 
 
-_NO_HEDGES = re.compile(r"c'|(?<![\w'])(?!(?:i|or|would|to|let's|can|could|we) )[^\W\d_]+ say (?!about|around)")
-"""What only looks like one: "c'est", and 'the decals say'."""
+_NO_HEDGES = re.compile(
+    r"(?<![^\W_])(?:handelt|geht|dreht|ging|handelte) (?:es )?(?:sich )?(?:hier |hierbei |dabei )?um(?![^\W_])|"
+    r"um (?=eine?[nrm]? )|c'|"
+    r"(?<![\w'])(?!(?:i|or|would|to|let's|can|could|we) )[^\W\d_]+ say (?!about|around)"
+)
+"""What only looks like one: 'es handelt sich um', "c'est", and 'the decals say'."""
 
 
 def _about(text: str) -> str:

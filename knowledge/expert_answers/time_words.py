@@ -62,9 +62,9 @@ HEDGES = Phrases(
     "i'd say|i would say|i'd have said|i'd guess|i would guess|i guess|my guess|best guess|guess|educated guess|"
     "my guess is|gut feeling|somewhere around|somewhere about|somewhere near|something like|sometime around|"
     "in the region of|near enough|more or less|give or take|say|or thereabouts|thereabouts|or so|ish|-ish|or near|"
-    "or a bit|approx|approx.|circa|c|c.|ca|ca.|about|'bout|bout|around|arround|aroud|abuot|roughly|abt|abt.|estimate|"
-    "estimated|i estimate|at a guess|within . year|within . year or two of|within .. of|i suppose|i suspect|"
-    "i'd put it at|i'd put it around|i'd date it to|i'd date it|might be|may be|could be|wahrscheinlich|vermutlich|"
+    "or a bit|approximately|approx|approx.|circa|c|c.|ca|ca.|about|'bout|bout|around|arround|aroud|abuot|roughly|abt|"
+    "abt.|estimate|estimated|i estimate|at a guess|within . year|within . year or two of|within .. of|i suppose|"
+    "i suspect|i'd put it at|i'd put it around|i'd date it to|i'd date it|might be|may be|could be|wahrscheinlich|vermutlich|"
     "wohl|vielleicht|ich vermute|ich schätze|schätze|schätzungsweise|etwa|ungefähr|um|rund|gegen|möglicherweise|"
     "dürfte|ich würde sagen|würde sagen|ich tippe auf|tippe auf|könnte|probablement|sans doute|peut-être|je dirais|"
     "vers|environ|autour de|à peu près|sûrement|probablemente|quizás|quizá|tal vez|yo diría|diría|seguramente|hacia|"
@@ -75,11 +75,11 @@ HEDGES = Phrases(
 AND_SO = Phrases(
     "is more likely|is likely|is most likely|more likely|seems likely|is my guess|ish|or so|or thereabouts|"
     "thereabouts|give or take|give or take .. year*|plus/minus|plus or minus|plus minus|plus or minus .. year*|"
-    "more or less|approx|within .. year*|a year or two either way|either way|approx.|roughly|probably|i guess|maybe|"
-    "perhaps|at a guess|i'd say|i would say|i'd guess|i would guess|i suppose|or near|or about then|oder so|herum|"
-    "rum|ungefähr|vielleicht|wahrscheinlich|vermutlich|schätze ich|würde ich sagen|environ|à peu près|peut-être|"
+    "more or less|approximately|approx|within .. year*|a year or two either way|either way|approx.|roughly|probably|"
+    "i guess|maybe|perhaps|at a guess|i'd say|i would say|i'd guess|i would guess|i suppose|or near|or about then|"
+    "oder so|herum|rum|ungefähr|vielleicht|wahrscheinlich|vermutlich|schätze ich|würde ich sagen|environ|à peu près|peut-être|"
     "je dirais|probablement|más o menos|aproximadamente|quizás|diría|più o meno|circa|direi|forse|ongeveer|zoiets|"
-    "denk ik|misschien|waarschijnlijk|+/-"
+    "denk ik|misschien|waarschijnlijk|+/-|+-|±"
 )
 """What stands behind a time that is only about right."""
 
@@ -109,6 +109,20 @@ FILLERS = Phrases(
 )
 """Small words that may stand between a bounding word and its time."""
 
+_FIRST_WAR = (
+    "ww1|wwi|ww i|world war 1|world war one|world war i|first world war|great war|ersten weltkrieg*|erster weltkrieg|"
+    "première guerre mondiale|première guerre|primera guerra mundial|prima guerra mondiale|eerste wereldoorlog"
+)
+_SECOND_WAR = (
+    "ww2|wwii|ww ii|world war 2|world war two|world war ii|second world war|zweiten weltkrieg*|zweiter weltkrieg|"
+    "seconde guerre mondiale|deuxième guerre mondiale|segunda guerra mundial|seconda guerra mondiale|"
+    "tweede wereldoorlog"
+)
+_AT_THAT_TIME = (
+    "around|about|during|in|circa|c|c.|ca|time of|years of|um|während|im|im laufe|rund um|pendant|durant|vers|"
+    "durante|hacia|intorno|tijdens|rond"
+)
+
 NAMED_TIMES = (
     (Phrases("before the first war|before the first world war|before the great war|before world war one|"
              "before world war i|before ww1|before wwi|pre-ww1|pre ww1|pre-wwi|vor dem ersten weltkrieg|"
@@ -122,6 +136,8 @@ NAMED_TIMES = (
     (Phrases("after ww2|after wwii|post ww2|post-ww2|after the second world war|after world war two|after world war ii|"
              "nach dem zweiten weltkrieg|après la seconde guerre|après la deuxième guerre|después de la segunda guerra|"
              "dopo la seconda guerra|na de tweede wereldoorlog"), "1945/.."),
+    (Phrases(_FIRST_WAR, behind=_AT_THAT_TIME, apart=1), "1914/1918"),
+    (Phrases(_SECOND_WAR, behind=_AT_THAT_TIME, apart=1), "1939/1945"),
     (Phrases("turn of the century|jahrhundertwende|tournant du siècle|cambio de siglo|fine secolo|eeuwwisseling|"
              "rond de eeuwwisseling"), "1900~"),
     (Phrases("the teens|the 'teens|nineteen-teens"), "191X"),

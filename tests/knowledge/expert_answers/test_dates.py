@@ -105,3 +105,34 @@ def test_times_that_contradict_each_other_are_shown(understood):
 )
 def test_a_year_that_is_denied_does_not_count(understood, text):
     assert understood(text).date == "1921"
+
+
+@pytest.mark.parametrize("text", ["List of 1909: Dovelet, 1909", "Yearbook and list of 1909, p. 2: Dovelet, 1909"])
+def test_a_list_is_no_month(understood, text):
+    assert understood(text).date == "1909"
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["approximately 1911", "1911 approximately", "roughly 1911", "more or less 1911", "1911 +/- 2", "1911 ± 2 years"],
+)
+def test_a_year_that_is_only_about_right_is_marked(understood, text):
+    assert understood(text).date == "1911~"
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["Es handelt sich um eine Lottke von 1926", "Es geht um eine Lottke, 1926",
+     "es handelt sich um eine Hasselrieth Lottke aus dem Jahr 1926"],
+)  # fmt: skip
+def test_what_it_is_about_is_no_about(understood, text):
+    assert understood(text).date == "1926"
+
+
+@pytest.mark.parametrize(
+    ("text", "date"),
+    [("around WW1", "1914/1918"), ("Lottke, im Zweiten Weltkrieg", "1939/1945"), ("before WW1", "../1913"),
+     ("during the Great War", "1914/1918")],
+)  # fmt: skip
+def test_a_war_is_a_time(understood, text, date):
+    assert understood(text).date == date
