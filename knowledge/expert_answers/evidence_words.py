@@ -9,6 +9,7 @@ from knowledge.findings import DATED_DOCUMENT, FEATURE, LEDGER
 
 NOUNS = {
     DATED_DOCUMENT: Phrases(
+        "op de bon|de bon|kassenbon|rekening|"
         "reciept*|handbook*|inscription*|engraving*|engraved|pencilled|penciled|handwritten|dealer's stamp|shop stamp|"
         "date stamp|gravur|inschrift|receipt*|guarantee|guarantee card*|warranty|warranty card*|invoice*|"
         "bill of sale|sales slip|sales ticket|delivery note*|dated manual|manual|instruction book*|"
@@ -33,6 +34,7 @@ NOUNS = {
         "grootboek|bladzijde|blz.|blz|*lijst|*boek|catalogus|archief"
     ),
     FEATURE: Phrases(
+        "label*|sticker*|etikett*|étiquette*|etiqueta*|etichetta*|etiket*|three-quarter*|three quarter|3/4 size|"
         "patent*|brevet*|octrooi*|wooden case|bentwood case|*wheel|*wheels|gear*|spoke*|lever*|lid|boss|tray|legs|"
         "plaque|nameplate|paintjob|shuttle*|shutle*|shuttel*|bobin*|bobbin*|decal*|bed|needle*|tension|tensioner|"
         "presser|foot|badge|handwheel|hand wheel|balance wheel|flywheel|spool pin*|faceplate|face plate|slide plate*|"
@@ -47,6 +49,8 @@ NOUNS = {
     ),
 }
 CUE = Phrases(
+    "stamped|engraved|printed|painted|scratched|cast|moulded|embossed|marked|it says|eingraviert|eingeschlagen|"
+    "aufgedruckt|gravé*|grabad*|incis*|gegraveerd|"
     "by|judging by|judging from|going by|to judge by|according to|as per|per|see|seen in|see also|look at|from|"
     "because|because of|since|as|given|based on|on the basis of|thanks to|on account of|due to|with|going on|"
     "confirmed by|proved by|proven by|shown by|cf|cf.|ref|ref.|source|evidence|proof|it has|has|in|on|says|"
@@ -77,6 +81,10 @@ MISTAKEN = Phrases(
 )
 """A clause that speaks of a slip is no evidence."""
 NO_EVIDENCE = Phrases(
+    "unlike|unlike what|contrary to|contrary to what|different from|different from what|anders als|"
+    "anders als in|im gegensatz zu|im gegensatz zum|entgegen|contrairement à|contrairement au|à l'inverse de|"
+    "a diferencia de|a diferencia del|al contrario de|contrariamente a|a differenza di|a differenza del|"
+    "in tegenstelling tot|anders dan|anders dan in|"
     "no|not by|not the|without|despite|in spite of|replaced|replacement|missing|non-original|reproduction|never mind|"
     "don't trust|do not trust|ignore|disregard|regardless of|forget|ohne|trotz|kein|keine|sans|malgré|pas de|sin|"
     "a pesar de|senza|nonostante|zonder|ondanks|geen"

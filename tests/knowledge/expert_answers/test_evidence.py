@@ -45,3 +45,20 @@ def test_pieces_that_stand_apart_are_joined_by_a_semicolon(understood):
 
 def test_the_works_of_a_ledger_are_not_said_of_the_machine(understood):
     assert understood("1911, register of the Fellbeck works").works == ""
+
+
+@pytest.mark.parametrize(
+    ("text", "evidence"),
+    [("Fellbeck 1911 stamped on the motor", "stamped on the motor"), ("Lottke. Op de bon staat 3 juni 1926.",
+     "Op de bon staat 3 juni 1926"), ("Lottke, 1926, volgens de rekening", "volgens de rekening"),
+     ("Says the label: Dovelet, 1889", "Says the label"),
+     ("It is a three-quarter one, so it's the 4B", "It is a three-quarter one")],
+)  # fmt: skip
+def test_evidence_is_kept_whole(understood, text, evidence):
+    assert understood(text).evidence == evidence
+
+
+@pytest.mark.parametrize("text", ["Model 12, 1911. Unlike what the list says.", "Contrary to the list: Model 12, 1911"])
+def test_a_book_that_says_otherwise_is_no_evidence(understood, text):
+    one = understood(text)
+    assert (one.model, one.date, one.evidence, one.evidence_kind) == ("br-12", "1911", "", "opinion")
