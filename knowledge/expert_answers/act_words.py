@@ -35,6 +35,8 @@ ASKS = Phrases(
     "without a picture|without photos|without pictures|without a better|without seeing|more photos|more pictures|"
     "better photo|better picture|check with the asker|check with the owner|find out|please count|"
     "count the digits again|count again|look again|please check|please look|please send",
+    "frag bitte|fragt bitte|fragen sie bitte|merci de|veuillez|prière de|demander .. photo*|demander .. combien|"
+    "pedir .. foto*|pide .. foto*|pedidle|pídele|chiedere .. foto|vraag .. om|vraag .. foto*",
     "frag* .. nach|frag* .. ob|fragt .. ob|fragt .. nach|bitte .. fragen|bitte .. nachsehen|bitte .. zählen|"
     "man müsste|frag* ihn|frag* sie|fragt ihn|fragen sie|bitte fragen|bitte frag*|frag* mal|frag* nach|nachfragen|"
     "bitte nachfragen|brauche ein foto|brauchen ein foto|brauche .. foto|brauche .. bild|brauchen .. foto|"
@@ -59,7 +61,10 @@ _OTHER = "another|a different|different|some other|a foreign|an unknown|unknown|
 _FIRMS = "brand|make|maker|firm|company|manufacturer|hobby|club|trade"
 _OTHERS_TRADE = "people|club|forum|group|crowd|folk|folks|collectors|specialists|museum|enthusiasts"
 NOT_OURS = Phrases(
-    "not for us|not us|outside what",
+    "not for us|not us|outside what|nothing to do with us|we have nothing to do with",
+    "haben wir nichts zu tun|haben wir nichts am hut|nichts mit uns zu tun|wir .. nichts zu tun|rien à voir avec nous|"
+    "n'est pas pour nous|pas pour nous|non .. per noi|non per noi|no es para nosotros|nada que ver con nosotros|"
+    "niet voor ons|hebben wij niets mee|hebben we niets mee|hebben wij niks mee|hebben we niks mee",
     "no lists for|no lists of|no list for|no list of",
     "|".join(f"not .. {we} {verb}" for we in ("we", ".. we") for verb in _WE_DO.split("|")),
     "out of our|we're .. people|we are .. people",
@@ -302,6 +307,8 @@ ALTHOUGH = Phrases(
 )
 """A clause that begins with these is over with its comma: 'whatever he was told, it is a Cincia'."""
 RHETORICAL = Phrases(
+    "could it be anything but|can it be anything but|could this be anything but|can this be anything but|"
+    "could that be anything but|what else could it be but|what else but|what could it be but|"
     "isn't that|isn't this|isn't it|wouldn't that be|wouldn't it be|surely|ist das nicht|ist es nicht|n'est-ce pas|"
     "¿no es|no es|non è|is dat niet|is het niet"
 )

@@ -108,7 +108,8 @@ _WOULD_NOT_CALL = re.compile(
     r"(?: (?:that|this|it|it's|is|was|yours))*\Z"
 )
 _ARTICLE = re.compile(
-    r"(?:\s|(?<![^\W_])(?:an?|the|eine?[nmrs]?|der|die|das|une?|la|le|l'|una?|el|il|een|de|het|be|one|made|built|produced|in|at|"
+    r"(?:\s|(?<![^\W_])(?:an?|the|eine?[nmrs]?|der|die|das|une?|la|le|l'|una?|el|il|een|de|het|be|one|plain|ordinary|normal|usual|simple|"
+    r"regular|standard|old|normale|einfache|gewone|made|built|produced|in|at|"
     r"by|from|gebaut|aus|faite?|fabriquee?|hecha|en|fatta|gemaakt|uit))+\Z"
 )
 

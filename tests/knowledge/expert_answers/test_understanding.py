@@ -294,3 +294,22 @@ def test_a_machine_of_none_of_the_makers_is_not_ours(understood, text):
 @pytest.mark.parametrize("text", ["It's a Model 12 with the lid of another firm", "We only know it's a Model 12"])
 def test_a_model_that_is_known_is_ours_whoever_made_its_parts(understood, text):
     assert understood(text).model == "br-12"
+
+
+@pytest.mark.parametrize(
+    "text", ["Damit haben wir nichts zu tun.", "Non è per noi", "Nothing to do with us", "Daar hebben we niets mee"]
+)
+def test_what_the_group_has_nothing_to_do_with_is_not_ours(understood, text):
+    assert understood(text).kind == NOT_OURS
+
+
+@pytest.mark.parametrize(
+    "text", ["Lottke Super, not the plain Lottke", "Could it be anything but a Lottke S?", "I suppose it's a Lottke S"]
+)
+def test_a_model_told_from_the_plain_one_is_read(understood, text):
+    assert understood(text).model == "ha-lottke-s"
+
+
+@pytest.mark.parametrize("text", ["It is stamped 999999, a Lottke from 1926", "It reads 999999. A Lottke."])
+def test_a_number_that_is_said_to_be_stamped_is_read_whatever_it_looks_like(understood, text):
+    assert understood(text).serial == "999999"
