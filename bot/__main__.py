@@ -7,7 +7,7 @@ import os
 import sys
 import traceback
 from collections.abc import Sequence
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from knowledge.errors import BedstampError, UsageError
 
@@ -36,7 +36,19 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 class _Parser(argparse.ArgumentParser):
-    """Raises UsageError where the standard one leaves the program."""
+    """Takes words before and behind its options, and raises UsageError where the standard one leaves the program."""
+
+    _mixes = False
+
+    def parse_known_args(self, args: Any = None, namespace: Any = None) -> Any:
+        """Parse; a command without commands of its own lets options stand anywhere among its words."""
+        if self._mixes or any(action.nargs == argparse.PARSER for action in self._actions):
+            return super().parse_known_args(args, namespace)
+        self._mixes = True
+        try:
+            return self.parse_known_intermixed_args(args, namespace)
+        finally:
+            self._mixes = False
 
     def error(self, message: str) -> NoReturn:
         raise UsageError(f"{message[:1].upper()}{message[1:]}. See: {self.prog} --help")

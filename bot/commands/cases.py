@@ -16,10 +16,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from bot.commands import cases_read
-from bot.commands.dialogue import person_named
+from bot.commands.dialogue import person_named, says_yes
+from bot.commands.opening import journal_to_read, opened_journal
 from knowledge.errors import UsageError
 
 if TYPE_CHECKING:
+    from bot.cases import Case
     from bot.expert_desk import Desk, Done, Proposal
     from bot.journal import Journal
     from knowledge.base import Knowledge
@@ -55,18 +57,19 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     settle = _expert(_one(inner, "settle", "say what you know; it is shown before it is stored", settle_case))
     settle.add_argument("text", nargs="*", metavar="WORDS", help=f"what you know: {_EXAMPLE}; or from standard input")
     settle.add_argument("--yes", action="store_true", help="store it without asking, as it is understood")
+    settle.add_argument("--replace", action="store_true", help="with --yes: also in place of what is stored")
     asked = _expert(_one(inner, "ask", "ask the person who asked something back", ask_back))
     asked.add_argument("text", nargs="*", metavar="WORDS", help="your question; from standard input when left out")
-    _expert(_one(inner, "not-ours", "close a case that is none for this group", not_ours))
+    _expert(_one(inner, "not-for-us", "close a case that is none for this group", not_ours, "not-ours"))
     _expert(_one(inner, "close", "close a case that nobody can answer; it can be settled later", close_case))
     back = _expert(_one(inner, "take-back", "take back what was settled; everybody who was told hears", take_back))
     back.add_argument("text", nargs="*", metavar="WORDS", help="why it does not hold")
     cases_read.add(inner)
 
 
-def _add(commands: Any, name: str, text: str, run: Any) -> argparse.ArgumentParser:
+def _add(commands: Any, name: str, text: str, run: Any, *also: str) -> argparse.ArgumentParser:
     parser: argparse.ArgumentParser = commands.add_parser(
-        name, help=text, description=f"{text[:1].upper()}{text[1:]}.", allow_abbrev=False
+        name, help=text, description=f"{text[:1].upper()}{text[1:]}.", allow_abbrev=False, aliases=also
     )
     where = parser.add_mutually_exclusive_group(required=True)
     where.add_argument("--config", metavar="FILE", type=Path, help="the settings that the bot runs with")
@@ -75,8 +78,8 @@ def _add(commands: Any, name: str, text: str, run: Any) -> argparse.ArgumentPars
     return parser
 
 
-def _one(commands: Any, name: str, text: str, run: Any) -> argparse.ArgumentParser:
-    parser = _add(commands, name, text, run)
+def _one(commands: Any, name: str, text: str, run: Any, *also: str) -> argparse.ArgumentParser:
+    parser = _add(commands, name, text, run, *also)
     parser.add_argument("id", metavar="ID", type=_case_number, help="the number of the case, as the list shows it: 12")
     return parser
 
@@ -95,14 +98,18 @@ def list_cases(arguments: argparse.Namespace) -> int:
     from bot.replies.as_json import as_json_text
 
     states = _STATES[arguments.state]
-    with _opened(arguments) as journal:
-        desk = _desk(journal)
-        counts, found = desk.counts(), desk.cases(*states, limit=arguments.most, offset=arguments.first - 1)
+    counts, found, told = dict[str, int](), list["Case"](), dict[int, tuple[str, ...]]()
+    journal = _to_read(arguments)
+    if journal is not None:
+        with journal:
+            desk = _desk(journal)
+            counts, found = desk.counts(), desk.cases(*states, limit=arguments.most, offset=arguments.first - 1)
+            told = {one.id: desk.card(one.id).found for one in found if one.findings}
     if arguments.json:
         for one in found:
             print(as_json_text(words.case_json(one)))
     else:
-        _print(words.listed(found, counts, states, arguments.first, _width()))
+        _print(words.listed(found, counts, states, arguments.first, _width(), told))
     return 0
 
 
@@ -111,7 +118,10 @@ def show_case(arguments: argparse.Namespace) -> int:
     from bot.commands import cases_words as words
     from bot.replies.as_json import as_json_text
 
-    with _opened(arguments) as journal:
+    opened = _to_read(arguments)
+    if opened is None:
+        raise UsageError(f"There is no case {arguments.id}: nothing was ever put to the experts in this file.")
+    with opened as journal:
         card = _desk(journal).card(arguments.id)
         found = [one for one in journal.store().findings() if one.key in card.case.findings]
     if arguments.json:
@@ -152,7 +162,7 @@ def take_back(arguments: argparse.Namespace) -> int:
 def ask_back(arguments: argparse.Namespace) -> int:
     """Ask the asker something. Returns 1 when the case is finished, or somebody else has it."""
     words = _words(arguments, 'Type your question behind the number: bedstamp cases ask 12 "Is the shuttle long?"')
-    with _opened(arguments) as journal:
+    with opened_journal(arguments) as journal:
         knowledge = _knowledge(journal)
         done = _desk(journal).ask_asker(arguments.id, _person(arguments), words, _now(), knowledge=knowledge)
     _print_text(done.text)
@@ -162,20 +172,23 @@ def ask_back(arguments: argparse.Namespace) -> int:
 def settle_case(arguments: argparse.Namespace) -> int:
     """Show what is understood, and store it when the expert says so. Returns 1 when nothing was stored."""
     text = _words(arguments, f"Type what you know behind the number: bedstamp cases settle 12 {_EXAMPLE}")
-    with _opened(arguments) as journal:
+    with opened_journal(arguments) as journal:
         desk, expert = _desk(journal), _person(arguments)
-        proposal = desk.propose(arguments.id, expert, text, _knowledge(journal), _now())
+        proposal = desk.propose(arguments.id, expert, text, _knowledge(journal), _now(), takes=False)
         _print_text(proposal.text)
         if not proposal.can_settle:
             print(_NOTHING_STORED)
             return 1
-        if not arguments.yes and not _says_yes(_question(proposal)):
+        if proposal.amends and arguments.yes and not arguments.replace:
+            _print_text(f"{_NOTHING_STORED} To put yours in the place of what is stored, add --replace.")
+            return 1
+        if not arguments.yes and not says_yes(_question(proposal), "Nobody is there to say yes; --yes stores it."):
             _print_text(f"{_NOTHING_STORED} Say it in other words, and that takes the place of this.")
             return 1
         done = _pressed(desk, proposal, expert)
     _print_text(done.text)
     if done.may_amend:
-        print("Run the same command again to put yours in its place.")
+        print("To put yours in its place, run the same command again with --replace.")
     return 0 if done.is_done else 1
 
 
@@ -192,19 +205,10 @@ def _pressed(desk: Desk, proposal: Proposal, expert: str) -> Done:
 
 
 def _done(arguments: argparse.Namespace, change: Callable[[Desk, str, datetime], Done]) -> int:
-    with _opened(arguments) as journal:
+    with opened_journal(arguments) as journal:
         done = change(_desk(journal), _person(arguments), _now())
     _print_text(done.text)
     return 0 if done.is_done else 1
-
-
-def _says_yes(question: str) -> bool:
-    try:
-        answer = input(f"{question} [y/N] ")
-    except EOFError:
-        print("\nNobody is there to say yes; --yes stores without asking.")
-        return False
-    return answer.strip().casefold() in ("y", "yes")
 
 
 def _words(arguments: argparse.Namespace, otherwise: str) -> str:
@@ -243,14 +247,10 @@ def _knowledge(journal: Journal) -> Knowledge:
     return Shelf().current(journal)
 
 
-def _opened(arguments: argparse.Namespace) -> Journal:
-    from bot.journal import open_journal
+def _to_read(arguments: argparse.Namespace) -> Journal | None:
+    from bot.expert_desk.tables import DESK
 
-    if arguments.db is not None:
-        return open_journal(arguments.db)
-    from bot.settings import read
-
-    return open_journal(read(arguments.config).store.path)
+    return journal_to_read(arguments, DESK)
 
 
 def _case_number(text: str) -> int:

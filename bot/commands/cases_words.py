@@ -19,24 +19,32 @@ _INDENT = " " * 7
 _LISTED = re.compile(r"• |[0-9]+\) ")
 _LONGEST_LINE_OF_TEXT = 160  # characters of a question in the list
 _MAY = {
-    OPEN: ("take", "settle", "ask", "not-ours", "close"),
-    TAKEN: ("settle", "ask", "give-back", "not-ours", "close"),
-    ASKED_BACK: ("settle", "not-ours", "close"),
+    OPEN: ("take", "settle", "ask", "not-for-us", "close"),
+    TAKEN: ("settle", "ask", "give-back", "not-for-us", "close"),
+    ASKED_BACK: ("settle", "not-for-us", "close"),
     SETTLED: ("settle", "take-back"),
     CLOSED: ("settle",),
 }
+_OF_A_CONTRADICTION = (
+    "If what was settled is wrong, settle it again or take it back. If a list is wrong, propose a change of it with "
+    "bedstamp knowledge propose, then close the case. If both are right, close it."
+)
 _ENDINGS = {"image/jpeg": "jpg", "image/png": "png", "image/gif": "gif", "image/webp": "webp", "image/tiff": "tif",
             "image/heic": "heic"}  # fmt: skip
 
 
 def listed(
-    found: Sequence[Case], counts: Mapping[str, int], states: Sequence[str], first: int, width: int
+    found: Sequence[Case], counts: Mapping[str, int], states: Sequence[str], first: int, width: int,
+    told: Mapping[int, Sequence[str]],
 ) -> Iterator[str]:
-    """Yield a list of cases: how many there are in all, an entry of some lines for each, how to see the others."""
+    """Yield a list of cases: how many there are in all, an entry of some lines for each, how to see the others.
+
+    `told` says what was found, by the numbers of the cases.
+    """
     yield from wrapped(_summary(counts), width)
     for one in found:
         yield ""
-        yield from _entry(one, width)
+        yield from _entry(one, told.get(one.id, ()), width)
     total = sum(counts.get(state, 0) for state in states or UNSETTLED)
     left = total - (first - 1) - len(found)
     if found and left > 0:
@@ -54,12 +62,17 @@ def _summary(counts: Mapping[str, int]) -> str:
     return f"{', '.join(told)}."
 
 
-def _entry(case: Case, width: int) -> Iterator[str]:
+def _entry(case: Case, told: Sequence[str], width: int) -> Iterator[str]:
     until = f" until {cards.moment(case.lease)}" if case.state == TAKEN and case.lease else ""
     by = f" by {case.expert}" if case.state == TAKEN else ""
     yield from wrapped(f"{case.id:>5}  {cards.what_about(case)}, {case.state}{by}{until}", width, "", _INDENT)
-    waits = f"{cards.people(case.waiting)}, since {cards.day(case.opened)}; {cards.why(case)}"
-    yield from wrapped(waits, width, _INDENT)
+    asked = cards.asked_by(case)
+    if case.is_unsettled:
+        yield from wrapped(f"{asked}, since {cards.day(case.opened)}; {cards.why(case)}", width, _INDENT)
+    else:
+        yield from wrapped(f"{asked}; finished on {cards.day(case.changed)}", width, _INDENT)
+    for line in told:
+        yield from wrapped(f"Found: {line}", width, _INDENT)
     words = " ".join(case.text.split())
     if words:
         cut = words if len(words) <= _LONGEST_LINE_OF_TEXT else f"{words[: _LONGEST_LINE_OF_TEXT - 1]}…"
@@ -81,8 +94,19 @@ def shown(card: Card, width: int, found: Sequence[Finding] = ()) -> Iterator[str
     for one in card.history:
         yield from wrapped(f"• {cards.event(one)}", width, "", "  ")
     yield ""
-    may = ", ".join(f"{name} {card.case.id}" for name in _MAY[card.case.state])
+    may = ", ".join(f"{name} {card.case.id}" for name in _may(card.case))
     yield from wrapped(f"What you can do: bedstamp cases {may}", width, "", "  ")
+    if card.case.is_unsettled and card.case.reasons == ("contradiction",):
+        yield from wrapped(_OF_A_CONTRADICTION, width, "", "  ")
+
+
+def _may(case: Case) -> Iterator[str]:
+    """Yield what fits a case: nobody is asked or told where nobody waits, and only what was found is taken back."""
+    for name in _MAY[case.state]:
+        if case.waiting or name not in ("ask", "not-for-us"):
+            yield name
+    if case.is_unsettled and case.findings:
+        yield "take-back"
 
 
 def _pieces(whole: Styled) -> Iterator[tuple[str, str]]:

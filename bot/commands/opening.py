@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import argparse
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from sqlite_utils import Migrations
+
     from bot.journal import Journal
 
 
@@ -13,8 +16,21 @@ def opened_journal(arguments: argparse.Namespace) -> Journal:
     """Return the journal in the file that --db names, or the settings that --config names. Raises what they raise."""
     from bot.journal import open_journal
 
+    return open_journal(file_of(arguments))
+
+
+def journal_to_read(arguments: argparse.Namespace, *parts: Migrations) -> Journal | None:
+    """Return the journal for reading alone, with the tables of these parts; None when the file has none of them yet."""
+    from bot.journal import open_to_read
+
+    return open_to_read(file_of(arguments), *parts)
+
+
+def file_of(arguments: argparse.Namespace) -> Path:
+    """Return the file that --db names, or the settings that --config names. Raises what they raise."""
     if arguments.db is not None:
-        return open_journal(arguments.db)
+        path: Path = arguments.db
+        return path
     from bot.settings import read
 
-    return open_journal(read(arguments.config).store.path)
+    return read(arguments.config).store.path

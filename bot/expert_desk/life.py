@@ -155,7 +155,8 @@ class Life(TakingUp):
                 return refused
             case = self._change(id_, now, who, what, state=CLOSED, expert=None, lease=0.0, ask_until=0.0)
             told = self._tell_all(id_, kind, cards.closing(kind, case))
-            return Done(case, True, cards.CLOSED_NOW, (*told, *self._changed_card(id_)))
+            words = cards.NOT_OURS_NOW if kind == "not-ours" else cards.CLOSED_NOW
+            return Done(case, True, words, (*told, *self._changed_card(id_)))
 
     def _tell_all(self, id_: int, kind: str, text: str, *, ends: bool = True) -> tuple[Reply, ...]:
         """Tell something to everybody who waits for a case, or waited. `ends` says that they wait no more."""

@@ -52,10 +52,12 @@ class CaseRows(Rows):
     def card(self, id_: int, note: str = "") -> Card:
         """Return a case with everything that experts see of it. Raises DeskError when there is no such number."""
         case = self.case(id_)
-        found = self._all("SELECT found FROM desk_numbers WHERE case_ = ? AND found != '' ORDER BY id", (id_,))
+        sql = "SELECT prefix || digits || suffix, found FROM desk_numbers WHERE case_ = ? AND found != '' ORDER BY id"
+        of_several = len(case.numbers) > 1
+        found = tuple(f"{typed}: {words}" if of_several else words for typed, words in self._all(sql, (id_,)))
         said = tuple(one for one in self.words(id_) if one.kind == "asked" or plain(one.text) != plain(case.text))
         return Card(
-            case, self.pictures(id_), said, self.similar(case), tuple(text for (text,) in found),
+            case, self.pictures(id_), said, self.similar(case), found,
             self.history(id_), note,
         )  # fmt: skip
 

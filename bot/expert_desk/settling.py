@@ -80,8 +80,9 @@ class Settling(Proposing):
             ids = self._cases_with(case.findings)
             for one in ids:
                 store.forget_mistakes(one)
-            replies = [reply for one in ids for reply in self._opened_anew(one, who, now)]
-            return Done(self.case(id_), True, cards.WITHDRAWN, tuple(replies))
+            people = sum(len(self.askers(one)) for one in ids)
+            replies = [reply for one in ids for reply in self._opened_anew(one, who, why.strip(), now)]
+            return Done(self.case(id_), True, cards.taken_back(people), tuple(replies))
 
     def _cases_with(self, findings: tuple[str, ...]) -> list[int]:
         marks = ", ".join("?" * len(findings))
@@ -176,15 +177,16 @@ class Settling(Proposing):
         told = self._tell_all(id_, kind, "\n\n".join(filter(None, (text, one.told.caution))), ends=left is None)
         return (*told, *self._changed_card(id_))
 
-    def _opened_anew(self, id_: int, who: str, now: datetime) -> tuple[Reply, ...]:
+    def _opened_anew(self, id_: int, who: str, why: str, now: datetime) -> tuple[Reply, ...]:
         self._execute("UPDATE desk_numbers SET finding = '', found = '' WHERE case_ = ?", (id_,))
         if self.case(id_).reasons == ("contradiction",) and not self.askers(id_):
-            self._change(id_, now, who, "withdrawn", state=CLOSED, expert=None, lease=0.0)
+            self._change(id_, now, who, "withdrawn", why[:LONGEST_WORDS], state=CLOSED, expert=None, lease=0.0)
             return self._changed_card(id_)
         by = now + HEARS_WITHIN
         case = self._change(
-            id_, now, who, "withdrawn", state=OPEN, opened=seconds(now), until=seconds(by), reminded=0, news=1
-        )
+            id_, now, who, "withdrawn", why[:LONGEST_WORDS], state=OPEN, opened=seconds(now), until=seconds(by),
+            reminded=0, news=1,
+        )  # fmt: skip
         told = self._tell_all(id_, "withdrawn", cards.withdrawn(case, by))
         self._execute("UPDATE desk_waiting SET told = '', by = ? WHERE case_ = ?", (seconds(by), id_))
         return (*told, *self._new_card(id_))

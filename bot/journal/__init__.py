@@ -17,11 +17,11 @@ from bot.journal.forgetting import Forgetting
 from bot.journal.nouns import Incoming, JournalError, Outgoing, Reply, Talk
 from bot.journal.tables import JOURNAL
 from bot.journal.waits import Waits
-from knowledge.database import TIMEOUT, open_database
-from knowledge.migrations import KNOWLEDGE, upgrade
+from knowledge.database import TIMEOUT, explained, open_database
+from knowledge.migrations import KNOWLEDGE, upgrade, waiting
 from knowledge.store import Store
 
-__all__ = ["Incoming", "Journal", "JournalError", "Outgoing", "Reply", "Talk", "Waits", "open_journal"]
+__all__ = ["Incoming", "Journal", "JournalError", "Outgoing", "Reply", "Talk", "Waits", "open_journal", "open_to_read"]
 
 
 class Journal(Forgetting):
@@ -53,9 +53,34 @@ class Journal(Forgetting):
                 self._up_to_date.add(migrations.name)
         return self._database
 
+    def take_as_up_to_date(self, *parts: Migrations) -> None:
+        """Note that the tables of these parts need no step, for a file that is only read."""
+        self._up_to_date.update(one.name for one in parts)
+
     def close(self) -> None:
         """Close the file. Doing it twice does no harm."""
         self._database.close()
+
+
+def open_to_read(path: Path, *parts: Migrations) -> Journal | None:
+    """Open a file to read what these parts keep in it, and write nothing; None when they keep nothing in it yet.
+
+    A file that may be written and was made by an older version is brought up to date first. Raises StoreError.
+    """
+    wanted = (KNOWLEDGE, JOURNAL, *parts)
+    database = open_database(path, Migrations("nothing"), read_only=True)
+    with explained(path):
+        lacks = [waiting(database, one) for one in wanted]
+        has_none = any(not one.applied(database) for one in wanted)
+    if has_none:
+        database.close()
+        return None
+    if any(lacks):
+        database.close()
+        return open_journal(path)
+    journal = Journal(path, database)
+    journal.take_as_up_to_date(*wanted)
+    return journal
 
 
 def open_journal(path: Path, *, create: bool = False, timeout: float = TIMEOUT) -> Journal:

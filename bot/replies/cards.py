@@ -37,10 +37,12 @@ ASKER_SAID = "The asker wrote more."
 ASKER_SAYS_NOTHING = "The asker did not answer the question back. It is open for everybody, with what is known."
 LEASE_RAN_OUT = "Nobody wrote anything for a day, so it is open for everybody again."
 CLOSED_NOW = "It is closed, and whoever asked is told. You can still settle it later: then everybody is told."
-WITHDRAWN = "It counts no more, whoever was told hears of it, and the case is open again."
+NOT_OURS_NOW = "It is closed as not for us, and whoever asked is told."
+_WITHDRAWN = "It counts no more, and the case is open again."
+_NOT_REACHED = "Who asked later and was answered from it is not told: I do not keep who that was."
 STORED_ALREADY = "That is stored already, just so."
-SOMEBODY_ELSES = "These are the words of another expert. Reply to the card with what you know yourself."
-WRITTEN_AGAIN = "You wrote again since. Use the button under what I understood last."
+SOMEBODY_ELSES = "These are the words of another expert. Write what you know yourself."
+WRITTEN_AGAIN = "You wrote again since. Say yes to what I understood last."
 NOTHING_TO_STORE = (
     f"I found nothing in that to store or to ask. Write what you know of the machine, for example {_EXAMPLE}, "
     "or a question for the asker, ending in a question mark."
@@ -51,6 +53,7 @@ NUMBER_ALONE = (
 )
 _SHOWN_STATE = {OPEN: "open", TAKEN: "taken", ASKED_BACK: "asked back", SETTLED: "settled",
                 CLOSED: "closed without an answer"}  # fmt: skip
+_SHOWN_EVENT = {"withdrawn": "taken back", "amended": "changed", "closed": "closed without an answer"}
 
 
 # --- to askers
@@ -146,9 +149,9 @@ def became(card: Card) -> str:
     case = card.case
     if case.state == SETTLED:
         found = "; ".join(card.found) or "settled"
-        return f"Case {case.id} is settled already: {found}. If you know better, write it as a reply to the card."
+        return f"Case {case.id} is settled already: {found}. If you know better, settle it again in your own words."
     if case.state == CLOSED:
-        return f"Case {case.id} was closed without an answer. If you know one, write it as a reply to the card."
+        return f"Case {case.id} was closed without an answer. If you know one, settle it in your own words."
     return f"Case {case.id} is {case.state}."
 
 
@@ -159,6 +162,12 @@ def settled_before(card: Card, stored: Finding) -> str:
         f"Somebody was quicker: case {card.case.id} is settled by {stored.author}: {found}. {_evidence(stored)} Yours "
         "is not stored. If you know better, you can put it in the place of that."
     )
+
+
+def taken_back(people: int) -> str:
+    """Return what an expert is told who took a finding back; `people` are those who had waited for it."""
+    told = {0: "Nobody waited for it.", 1: "The one who waited for it is told."}
+    return f"{_WITHDRAWN} {told.get(people, f'All {people} who waited for it are told.')} {_NOT_REACHED}"
 
 
 def stored(finding: Finding, found: str, what: str, people: int, before: str = "") -> str:
@@ -321,6 +330,13 @@ def people(count: int) -> str:
     return "1 person waits" if count == 1 else f"{count} people wait"
 
 
+def asked_by(case: Case) -> str:
+    """Return how many wait for a case, or asked it when it is finished: '2 people asked'."""
+    if case.is_unsettled:
+        return people(case.waiting)
+    return {0: "nobody asked", 1: "1 person asked"}.get(case.waiting, f"{case.waiting} people asked")
+
+
 def waits(case: Case) -> str:
     """Return who waits since when, and what they were promised; '' for a case that is finished."""
     if not case.is_unsettled:
@@ -331,7 +347,8 @@ def waits(case: Case) -> str:
 
 def event(one: Event) -> str:
     """Return a change of a case in one line: '25 November 2026 10:14, expert 3: settled (...)'."""
-    return f"{moment(one.at)}, {one.who}: {one.what}{f' ({one.more})' if one.more else ''}"
+    more = f" ({' '.join(one.more.split())})" if one.more else ""
+    return f"{moment(one.at)}, {one.who}: {_SHOWN_EVENT.get(one.what, one.what)}{more}"
 
 
 def _until(case: Case) -> str:

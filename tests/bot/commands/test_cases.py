@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import os
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -17,6 +18,7 @@ from bot.expert_desk.tables import DESK
 from bot.journal import open_journal
 from bot.state import State
 from knowledge.base import Knowledge
+from knowledge.store import open_store
 
 KNOWN = "Model 9, about 1911, by the shuttle; see ledger p. 40"
 
@@ -278,3 +280,89 @@ def test_a_dating_that_goes_on_in_a_second_line_is_indented(call, store, monkeyp
         )
         journal.beside(DESK).conn.commit()
     assert "1) Z4711: a long dating that goes on and\n   on, 1911" in call("show", "1")[1]
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ("1", "--as", "Ada", "Model 9, 1911", "--yes"),
+        ("--as", "Ada", "--yes", "1", "Model 9,", "1911"),
+        ("1", "Model 9,", "--yes", "1911", "--as", "Ada"),
+    ],
+)
+def test_words_may_stand_before_and_behind_the_options(call, store, arguments) -> None:
+    assert call("settle", *arguments)[0] == 0
+    assert [one.date for one in findings(store)] == ["1911"]
+
+
+def test_what_is_stored_is_shown_and_replaced_only_where_that_is_said(call, store) -> None:
+    call("settle", "1", KNOWN, "--yes")
+    code, out, _ = call("settle", "1", "Model 6, 1890", "--as", "Fin", "--yes")
+    assert code == 1
+    for shown in ("Stored now:", "Model 9", "ledger p. 40", "expert 1", "--replace"):
+        assert shown in out.replace("\n", " ")
+    assert findings(store)[0].model == "t9"
+    assert call("settle", "1", "Model 6, 1890", "--as", "Fin", "--yes", "--replace")[0] == 0
+    assert findings(store)[0].model == "t6"
+
+
+@pytest.mark.parametrize(("words", "typed"), [("dunno", ""), ("Model 9, 1911", "n\n")])
+def test_who_does_not_settle_a_case_in_the_end_has_not_taken_it(call, words, typed) -> None:
+    call("settle", "1", words, typed=typed)
+    assert "Z4711, open" in call("list")[1]
+
+
+def test_the_reason_why_something_was_taken_back_stands_in_the_history(call) -> None:
+    call("settle", "1", KNOWN, "--yes")
+    out = call("take-back", "1", "It was the number of the motor")[1].replace("\n", " ")
+    assert "All 2 who waited for it are told." in out
+    assert "Who asked later and was answered from it is not told" in out
+    assert "taken back (It was the number of the motor)" in call("show", "1")[1].replace("\n  ", " ")
+
+
+def test_what_is_finished_is_listed_with_what_was_found_and_who_asked(call) -> None:
+    call("settle", "1", KNOWN, "--yes")
+    out = call("list", "--state", "settled")[1]
+    assert "2 people asked" in out
+    assert "Found: Tollgate & Sons Model 9, about 1911" in out
+    assert "wait" not in out.split("\n", 1)[1]
+    assert "lies outside" not in out
+
+
+def test_in_a_case_of_several_numbers_it_is_said_of_which_something_is_stored(call, store, knowledge) -> None:
+    with open_journal(store) as journal:
+        ask(journal, knowledge, "fay", "QX 8150 and QX 9999, how old?", datetime.now(UTC))
+    call("settle", "5", "QX8150 is a Model 9", "--yes")
+    assert "• QX8150: Tollgate & Sons Model 9" in call("show", "5")[1]
+
+
+def test_a_contradiction_says_what_to_do_and_offers_to_ask_nobody(call, store) -> None:
+    call("settle", "2", "Z 4720 is really stamped K204117, Model 9, made in 1960", "--yes")
+    out = call("show", "5")[1]
+    assert "take-back 5" in out
+    assert "ask 5" not in out
+    assert "not-for-us" not in out
+    assert "propose a change" in out.replace("\n  ", " ")
+
+
+def test_nothing_is_written_into_a_knowledge_base_that_is_only_looked_at(capsysbinary, tmp_path, pack) -> None:
+    path = tmp_path / "plain.sqlite"
+    with open_store(path, create=True) as store:
+        store.save_pack(pack)
+    before = path.read_bytes()
+    assert main(["cases", "list", "--db", str(path)]) == 0
+    assert capsysbinary.readouterr().out == b"Nothing waits for the experts.\n"
+    assert main(["cases", "show", "1", "--db", str(path)]) == 2
+    assert b"There is no case 1" in capsysbinary.readouterr().err
+    assert path.read_bytes() == before
+
+
+@pytest.mark.skipif(os.geteuid() == 0, reason="root may write everywhere")
+def test_a_file_that_may_only_be_read_is_listed_and_shown(call, store) -> None:
+    store.chmod(0o444)
+    assert call("list")[0] == call("show", "1")[0] == 0
+
+
+def test_looking_opens_the_file_for_reading_alone(call, store, monkeypatch) -> None:
+    monkeypatch.setattr("bot.journal.open_journal", lambda *_, **__: pytest.fail("opened to be written to"))
+    assert call("list")[0] == call("show", "1")[0] == 0

@@ -180,7 +180,7 @@ def test_an_asker_who_names_their_case_is_heard_and_not_taken_for_an_expert(desk
     said = desk_room.server.private(ADA).says(ADA, "Case 1: I think it is a Model 9 of about 1911")
     desk_room.settled_down()
     assert "passed it on" in text_of(desk_room.said(desk_room.server.private(ADA))[-1])
-    assert "The asker: Case 1: I think" in text_of(card)
+    assert "The asker:\nCase 1: I think" in text_of(card)
     assert desk_room.rows("SELECT count(*) FROM finding_changes") == [(0,)]
     assert said["text"] not in desk_room.texts(desk_room.group)
 
