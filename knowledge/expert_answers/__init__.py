@@ -6,6 +6,7 @@
     acts.py            what a clause does: tells of the machine, asks, promises, speaks of another machine
     collecting.py      what the clauses state:
       names.py           makers, models and works; model_numbers.py 'a 9H' and 'Model nine'
+      unheard.py         makers and models that nobody knows, and letters that changed places
       dates.py           when the machine was made; calendar.py reads days and months, months.py their names
       numbers.py         how the number is stamped
       evidence.py        what the expert goes by

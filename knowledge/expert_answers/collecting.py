@@ -18,6 +18,7 @@ from knowledge.expert_answers.names import names_in
 from knowledge.expert_answers.nouns import About
 from knowledge.expert_answers.numbers import SERIAL, is_given, serials_in
 from knowledge.expert_answers.stated import MAKER, MODEL, WORKS, Stated
+from knowledge.expert_answers.unheard import unknown_names
 from knowledge.expert_answers.vocabulary import DENIES, WOULD_BE
 from knowledge.findings import FEATURE, OPINION
 from knowledge.tokens import find
@@ -69,6 +70,8 @@ def heard_in(told: Sequence[Act], own: str, knowledge: Knowledge, about: About) 
             others = others if act.lasting else said
         heard.is_a_strangers |= does in (acts.NOT_OURS, acts.REFERRED)
         _take_in(does, act.clause, said, about, heard)
+        if does == acts.TELLS:
+            heard.unclear += [f"'{name}': nothing of that name is known" for name in unknown_names(act.clause, said)]
         if does == acts.OTHERS:
             _compare(act.clause, any(SO.begins(later.clause.words) for later in told[place + 1 :]), heard)
     heard.unclear += [f"'{_shown(clause)}': asked, not said" for clause, _ in heard.asked]

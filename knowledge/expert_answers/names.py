@@ -10,6 +10,7 @@ from knowledge.expert_answers import vocabulary
 from knowledge.expert_answers.clauses import Clause
 from knowledge.expert_answers.model_numbers import numbered, numbered_beside, numbered_in_words, unknown_numbers
 from knowledge.expert_answers.stated import MAKER, MODEL, WORKS, Stated
+from knowledge.expert_answers.unheard import with_letters_changed
 from knowledge.hearing.named import mentions
 from knowledge.names import Names
 
@@ -43,6 +44,7 @@ def names_in(clause: Clause, names: Names, before: Clause | None = None) -> list
     found |= {one for one in beside if one.start >= clause.start}
     longest = [_with_its_variant(one, clause.low, names) for one in _longest(found)]
     longest += numbered_in_words(clause, names.models)
+    longest += with_letters_changed(clause, names, longest)
     longest += unknown_numbers(clause, longest)
     return sorted((_judged(clause, one) for one in longest if not _is_other(clause, one)), key=lambda one: one.start)
 
