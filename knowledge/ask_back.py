@@ -21,7 +21,7 @@ from typing import NamedTuple
 
 from knowledge import wording
 from knowledge.base import Knowledge
-from knowledge.candidates import Candidate
+from knowledge.candidates import FINDING, Candidate
 from knowledge.said import Said
 
 LEAST_GAIN = 0.12
@@ -102,10 +102,26 @@ def ask_back(candidates: Sequence[Candidate], knowledge: Knowledge, said: Said) 
         if one.token is not None:
             by_token[one.token].append(one)
     for token in sorted(by_token):
-        asked = _best(by_token[token], knowledge, said, token)
+        asked = _best(_filled(by_token[token]), knowledge, said, token)
         if asked:
             return asked
     return None
+
+
+def _filled(candidates: Sequence[Candidate]) -> Sequence[Candidate]:
+    """Return candidates of one token, the gaps of findings filled by what lists say of their number.
+
+    An expert who says nothing of a model or date leaves it to the list: no owner could tell the two apart.
+    """
+    if not any(one.kind == FINDING for one in candidates):
+        return candidates
+    listed = {(one.serial, one.maker): one for one in reversed(candidates) if one.register}
+    filled = []
+    for one in candidates:
+        beside = listed.get((one.serial, one.maker), one) if one.kind == FINDING else one
+        gaps = {name: getattr(one, name) or getattr(beside, name) for name in ("date", "model", "works")}
+        filled.append(one._replace(**gaps))
+    return filled
 
 
 def _best(candidates: Sequence[Candidate], knowledge: Knowledge, said: Said, token: int) -> AskBack | None:

@@ -94,6 +94,26 @@ class Between:
         found = series.infer(order.place(digits))
         return self._told(found, digits, date, model) if found else None
 
+    def around(
+        self, maker: str, prefix: str, digits: str, suffix: str, counts: Callable[[Sighting], bool] = lambda _: True
+    ) -> tuple[Follows | None, Follows | None]:
+        """Return the date and the model that the nearest machines on both sides tell, whatever is known of this one.
+
+        Only sightings that `counts` is true of are looked at. None for what does not follow.
+        """
+        line = (maker, prefix, suffix)
+        if line not in self._lines or not digits.isdecimal():
+            return None, None
+        series, order = self._series(line)
+        found = series.around(order.place(digits), lambda point: counts(self.by_key[point.name]))
+        if found is None:
+            return None, None
+        return self._told(found, digits, True, False), self._told(found, digits, False, True)
+
+    def names(self, follows: Follows) -> str:
+        """Return the machines that something rests on: 'K204000 (1904, ledger p. 4) and K204200 (1905, ledger)'."""
+        return " and ".join(self._named_by(key) for key in follows.rests_on)
+
     def _told(self, found: Inferred, digits: str, date: bool, model: bool) -> Follows | None:
         pairs = {}
         if date and found.dated:
@@ -103,13 +123,14 @@ class Between:
         if not pairs:
             return None
         span = edtf.span(found.earliest, found.latest).text if date and found.dated else ""
-        source = ", and ".join(f"{how}: {' and '.join(map(self._named, pair))}" for pair, how in pairs.items())
+        named = {pair: " and ".join(self._named_by(point.name) for point in pair) for pair in pairs}
+        source = ", and ".join(f"{how}: {named[pair]}" for pair, how in pairs.items())
         rests_on = tuple(dict.fromkeys(point.name for pair in pairs for point in pair))
         alike = all(_form(self.by_key[name].digits) == _form(digits) for name in rests_on)
         return Follows(span, found.model if model else "", source, rests_on, found.agree, alike)
 
-    def _named(self, point: Point) -> str:
-        one = self.by_key[point.name]
+    def _named_by(self, key: str) -> str:
+        one = self.by_key[key]
         when = f"{edtf.in_words(edtf.parse(one.date))}, " if one.date else ""
         return f"{one.serial} ({when}{one.grounds})"
 

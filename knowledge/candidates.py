@@ -15,11 +15,14 @@ from datetime import date, timedelta
 from typing import NamedTuple
 
 from knowledge import edtf
+from knowledge.agreeing import agrees, of_one_maker
 from knowledge.base import Knowledge
 from knowledge.between import Follows
 from knowledge.code_readings import code_readings, readings_among
+from knowledge.doubts import speaks_against
 from knowledge.edtf import DateSpan
 from knowledge.findings import Finding
+from knowledge.fitting import fit
 from knowledge.readings import Reading, readings
 from knowledge.registers import Block, Blocks, Register
 from knowledge.registers.date_codes import CodeDating
@@ -28,11 +31,11 @@ from knowledge.said import Said
 from knowledge.shapes import is_zero_led
 from knowledge.tokens.nouns import PassedOver, SerialToken
 from knowledge.weights import (
+    AGAINST_RECORDS,
     BETWEEN,
     BETWEEN_AGAIN,
     BY_PREFIX,
     CODE_FILL,
-    FITS,
     GROUNDS,
     MISTAKES,
     NONE,
@@ -40,11 +43,8 @@ from knowledge.weights import (
     PUT_RIGHT,
     SEEN_AGAIN,
     SLIP,
-    SOLD_LATER,
-    YEARS_OFF,
 )
 
-_SOLD_LATER = timedelta(days=365.25 * SOLD_LATER.value)
 _NO_DATE = DateSpan("", date.min, date.max)
 PUT_RIGHT_STEP = "put-right"
 """The step from a number that was typed just so before to the one that experts then found stamped."""
@@ -107,9 +107,12 @@ def rank(token: SerialToken, place: int, knowledge: Knowledge, said: Said) -> li
         outside -= sum(one.reading.chance for one in by_prefix)
         found.extend(by_prefix)
     if knowledge.findings:
-        found.extend(_from_findings(made, token, place, knowledge))
+        found.extend(_from_findings(made, token, place, knowledge, held))
     if knowledge.between.by_key:
         found.extend([*_from_between(made, found, place, knowledge)])
+    if any(one.kind == FINDING for one in found):
+        found, doubted = _against_records(found, knowledge)
+        outside += doubted
     return _with_likelihoods(found, outside, knowledge, said)
 
 
@@ -191,16 +194,26 @@ def _of_code(
 
 
 def _from_findings(
-    made: Iterable[Reading], token: SerialToken, place: int, knowledge: Knowledge
+    made: Iterable[Reading], token: SerialToken, place: int, knowledge: Knowledge, held: bool
 ) -> Iterator[Candidate]:
+    """Yield what experts settled of each reading. `held`: some register has the number as it was typed.
+
+    Then whoever typed it may well have that machine, and another one weighs no more for having been seen.
+    """
     known = knowledge.findings
     put_right = known.by_typed.get(token.serial, ())
+    found = []
     for finding in put_right:
         its_own = Reading(finding.prefix, finding.digits, finding.suffix, (PUT_RIGHT_STEP,), PUT_RIGHT.value)
-        yield of_finding(finding, its_own, place, knowledge)
-    for one in _read_so(made, token, place, knowledge):
-        if one.rests_on not in [(finding.key,) for finding in put_right]:
-            yield one
+        found.append(of_finding(finding, its_own, place, knowledge))
+    keys = [(finding.key,) for finding in put_right]
+    found += [one for one in _read_so(made, token, place, knowledge) if one.rests_on not in keys]
+    for one in found:
+        yield _less_likely(one, 1 / SEEN_AGAIN.value) if held and not took_as_typed(one, token) else one
+
+
+def _less_likely(one: Candidate, factor: float) -> Candidate:
+    return one._replace(reading=one.reading._replace(chance=one.reading.chance * factor))
 
 
 def _read_so(made: Iterable[Reading], token: SerialToken, place: int, knowledge: Knowledge) -> Iterator[Candidate]:
@@ -229,6 +242,33 @@ def of_finding(finding: Finding, reading: Reading, place: int, knowledge: Knowle
         finding.model, finding.works, None, None, None, None, finding.date, FINDING, finding.source, finding.note, 0.0,
         (finding.key,),
     )  # fmt: skip
+
+
+def _against_records(found: list[Candidate], knowledge: Knowledge) -> tuple[list[Candidate], float]:
+    """Let findings that cannot be true beside what else is known weigh less: AGAINST_RECORDS instead of GROUNDS.
+
+    What they lose goes to the lists that say otherwise of the very number. Where none does, and the years of the model
+    or machines around speak against it, it is returned: for 'none of these'.
+    """
+    weighed, doubted = list(found), 0.0
+    for at, one in enumerate(found):
+        if one.kind != FINDING:
+            continue
+        finding = knowledge.findings.by_key[one.rests_on[0]]
+        listed = [(place, other) for place, other in enumerate(found) if other.register and other.serial == one.serial]
+        listed = [(place, other) for place, other in listed if of_one_maker(other, one)]
+        if any(agrees(other, one, finding) for _, other in listed):
+            continue
+        if listed or speaks_against(finding, knowledge):
+            grounds, holds = GROUNDS[finding.kind].value, AGAINST_RECORDS[finding.kind].value
+            weighed[at] = _less_likely(one, holds / grounds)
+            lost = one.reading.chance * (1 - holds) / grounds
+            doubted += 0.0 if listed else lost
+            for place, _ in listed:
+                reading = weighed[place].reading
+                more = reading.chance + lost / len(listed) / _fill(weighed[place])
+                weighed[place] = weighed[place]._replace(reading=reading._replace(chance=more))
+    return weighed, doubted
 
 
 def _from_between(
@@ -322,44 +362,13 @@ def _with_likelihoods(found: list[Candidate], outside: float, knowledge: Knowled
 
 
 def _weight(one: Candidate) -> float:
-    return one.reading.chance * (CODE_FILL.value if one.kind == "date-code" else 1.0)
+    return one.reading.chance * _fill(one)
+
+
+def _fill(one: Candidate) -> float:
+    return CODE_FILL.value if one.kind == "date-code" else 1.0
 
 
 def _learned(one: Candidate, knowledge: Knowledge) -> float:
     """Return the factor of what was learned; the chance of a dating by letters alone has that of 'none of these'."""
     return 1.0 if one.kind == "prefix" else knowledge.learned.factor(one.steps)
-
-
-def fit(one: Candidate, said: Said) -> float:
-    """Return how well a candidate fits what the asker says: 1, times a factor of FITS for each thing amiss."""
-    factor = 1.0
-    if said.makers and one.maker not in said.makers:
-        factor *= FITS["other-maker" if one.maker else "no-maker"].value
-    if said.models and one.model not in said.models:
-        factor *= FITS["other-model" if one.model else "no-model"].value
-    if said.works and one.works and one.works not in said.works:
-        factor *= FITS["other-works"].value
-    if said.digit_count is not None and one.reading.digit_count != said.digit_count:
-        factor *= FITS["other-count"].value
-    if said.leading_zero is not None and one.reading.digits.startswith("0") != said.leading_zero:
-        factor *= FITS["other-zero"].value
-    if said.prefix is not None and one.reading.prefix != said.prefix:
-        factor *= FITS["other-prefix"].value
-    if said.dates:
-        factor *= max(_date_fit(one.span, span) for span in said.dates)
-    return factor
-
-
-def _date_fit(dated: DateSpan, thought: DateSpan) -> float:
-    """Fall off with the years between a dating and the time thought of; machines are sold some years later."""
-    early = (dated.earliest - thought.latest).days / 365.25
-    late = (thought.earliest - later(dated.latest)).days / 365.25
-    off = max(0.0, early, late)
-    if off == 0.0:
-        return 1.0
-    return max(FITS["far-date"].value, math.exp(-off / YEARS_OFF.value))
-
-
-def later(day: date) -> date:
-    """Return the day by which a machine was finished and sold whose number was allocated on a day."""
-    return min(day, date.max - _SOLD_LATER) + _SOLD_LATER

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 from knowledge import edtf, wording
 from knowledge.candidates import FINDING, INFERRED, Candidate, took_as_typed
-from knowledge.contradictions import against
+from knowledge.contradictions import against, in_words
+from knowledge.doubts import around_in_block
 from knowledge.nouns import OtherMark, PrefixEntry
 from knowledge.tokens.nouns import PassedOver
 from knowledge.view import LIKELY, View, differs, is_as_typed, registered
@@ -145,6 +146,10 @@ def _lists_disagree(view: View) -> Iterator[str]:
         settled = next((one for one in candidates if one.kind == FINDING and is_as_typed(one, token)), None)
         if settled and (settled is candidates[0] or settled.likelihood >= LIKELY):
             yield from _settled_otherwise(settled, [one for one in candidates if took_as_typed(one, token)], view)
+        elif settled is None and view.knowledge.between.by_key:
+            for one in registered(candidates):
+                if is_as_typed(one, token):
+                    yield from _seen_otherwise(one, view)
     for one in registered(view.likely()):
         entries = _second_list(view, one)
         if any(_agree(one, entry) for entry in entries):
@@ -165,6 +170,14 @@ def _settled_otherwise(settled: Candidate, same_number: list[Candidate], view: V
         yield (
             f"What is known of {settled.serial} disagrees: {wording.settled_by(finding)} settled it as "
             f"{wording.dating(settled, view.knowledge)}; {'; '.join(found[:MOST_SHOWN])}."
+        )
+
+
+def _seen_otherwise(listed: Candidate, view: View) -> Iterator[str]:
+    for follows in around_in_block(listed, view.knowledge):
+        yield (
+            f"The list '{wording.register_title(listed.register, view.knowledge)}' says of {listed.serial} "
+            f"{wording.dating(listed, view.knowledge)}, but {in_words(follows, view.knowledge)}."
         )
 
 

@@ -74,6 +74,8 @@ NONE: dict[str, Weight] = {
 OUTSIDE_FITS = Weight(0.30, "assumed", "how well a machine in no register fits what the asker says")
 CODE_FILL = Weight(0.30, "assumed", "share of the possible date codes that a maker really used")
 SEEN_AGAIN = Weight(20.0, "assumed", "how much likelier a machine experts have seen is asked about than another one")
+"""Where a register has the number as it was typed, this holds for findings on that very number alone: who was told how
+their machine is stamped does not go on to type another one's number, and that other machine must not be lost."""
 PUT_RIGHT = Weight(0.5, "assumed", "a number typed as once before, when experts put it right: how often it is so again")
 GROUNDS: dict[str, Weight] = {
     "dated-document": Weight(1.0, "assumed", "a finding on a dated document"),
@@ -82,6 +84,14 @@ GROUNDS: dict[str, Weight] = {
     "opinion": Weight(0.5, "assumed", "a finding on an opinion"),
 }
 """What a finding weighs by its evidence, beside one on a dated document: the rest is that it does not hold."""
+AGAINST_RECORDS: dict[str, Weight] = {
+    "dated-document": Weight(0.9, "assumed", "a finding on a dated document: it tells of one machine, lists of many"),
+    "ledger": Weight(0.8, "assumed", "a finding on a ledger or list"),
+    "feature": Weight(0.6, "assumed", "a finding on a feature of the machine: parts are changed"),
+    "opinion": Weight(0.2, "assumed", "a finding on an opinion: the record has seen the machine"),
+}
+"""How many of the findings hold that a record of the very number contradicts, or the years of the model, or machines
+with numbers on both sides. The rest is the record's: an opinion never outweighs it, and documents do not settle all."""
 BETWEEN = Weight(0.5, "assumed", "machines of a series for each number between two known ones that no register dates")
 BETWEEN_AGAIN = Weight(0.1, "assumed", "the same, where a register dates the number and the model alone is new")
 BY_PREFIX = Weight(0.80, "assumed", "of the machines in no block those with known letters, which the second list dates")

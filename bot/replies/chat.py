@@ -180,8 +180,8 @@ def _number(answer: Answer, place: int, knowledge: Knowledge) -> Styled:
     candidates = words.as_one(answer.of_token(place))
     if not candidates:
         return head + Styled("\n") + plain("No list known here has it, nor any number one slip away from it.")
-    also = [one for one in candidates[1:] if one.likelihood >= words.ALSO][:2]
-    lists = "" if any(one.register for one in also) else words.beside(candidates, knowledge)
+    also = words.also_likely(candidates)
+    lists = words.beside(candidates, knowledge)
     known_by = (plain(line) for line in (words.grounds(candidates[0], knowledge), lists))
     others = (_also(one, candidates[0], knowledge) for one in also)
     return joined([head, _best(candidates, token.serial, knowledge), *known_by, *others], "\n")
@@ -190,12 +190,13 @@ def _number(answer: Answer, place: int, knowledge: Knowledge) -> Styled:
 def _best(candidates: Sequence[Candidate], typed: str, knowledge: Knowledge) -> Styled:
     best = candidates[0]
     read = "" if best.serial == typed else f" {best.serial}, {wording.steps_in_words(best.steps)}:"
-    return plain(f"{words.how_sure(candidates)}:{read} ") + _dating(best, knowledge)
+    return plain(f"{words.how_sure(candidates, knowledge)}:{read} ") + _dating(best, knowledge)
 
 
 def _also(one: Candidate, best: Candidate, knowledge: Knowledge) -> Styled:
     read = "" if one.serial == best.serial else f" {one.serial}, {wording.steps_in_words(one.steps)}:"
-    return joined([plain(f"Or{read} ") + _dating(one, knowledge), plain(words.grounds(one, knowledge))], ". ")
+    opening = words.OTHERWISE if words.says_otherwise(one, best) else f"Or{read}"
+    return joined([plain(f"{opening} ") + _dating(one, knowledge), plain(words.grounds(one, knowledge))], ". ")
 
 
 def _dating(one: Candidate, knowledge: Knowledge) -> Styled:

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from bot.replies import words
 from knowledge import edtf, wording
+from knowledge.agreeing import agrees
 from knowledge.answer import Answer
 from knowledge.base import Knowledge
 from knowledge.candidates import FINDING, Candidate
-from knowledge.contradictions import agrees
 
 SHOWN_FROM = 0.01
 """Datings less likely than this are counted, not shown, unless all are wanted."""

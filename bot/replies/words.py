@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from datetime import date
 
 from knowledge import edtf, wording
+from knowledge.agreeing import agrees
 from knowledge.answer import Answer
 from knowledge.base import Knowledge
 from knowledge.candidates import FINDING, INFERRED, Candidate
-from knowledge.contradictions import agrees
+from knowledge.findings import OPINION
 from knowledge.nouns import Model
 from knowledge.places import Place
 from knowledge.registers.register import cell_list
@@ -21,6 +22,9 @@ ALSO = 0.10
 EVEN = 0.5
 KNOWN = "The group knows this machine"
 KNOWN_OTHERWISE = "Experts settled this number in more than one way. The likeliest"
+DOUBTED = "Experts settled this number, but what else is known does not go with it"
+OTHERWISE = "An expert says otherwise:"
+OPINED = "An expert's opinion, not a record"
 MOST_NUMBERS = 4
 """The most numbers of one message that get their own sentences."""
 
@@ -58,11 +62,15 @@ def percent(likelihood: float) -> str:
     return "over 99%" if likelihood > 0.99 else f"{likelihood:.0%}"
 
 
-def how_sure(candidates: Sequence[Candidate]) -> str:
+def how_sure(candidates: Sequence[Candidate], knowledge: Knowledge) -> str:
     """Return how sure the best dating is, as the beginning of a sentence about it."""
     best = candidates[0].likelihood
-    if candidates[0].kind == FINDING and candidates[0].steps == ("as-typed",):
-        return KNOWN if best > EVEN else KNOWN_OTHERWISE
+    settled = [one for one in candidates if one.kind == FINDING and one.steps == ("as-typed",)]
+    if settled and settled[0] is candidates[0]:
+        if best <= EVEN and len(settled) > 1:
+            return KNOWN_OTHERWISE
+        is_opinion = knowledge.findings.by_key[settled[0].rests_on[0]].kind == OPINION
+        return OPINED if is_opinion else KNOWN if best > EVEN else DOUBTED
     for least, words in _SURE:
         if best >= least:
             return words
@@ -95,14 +103,20 @@ def _of_number(answer: Answer, place: int, knowledge: Knowledge) -> str:
     if not candidates:
         return f"{counted} No list known here has it, nor any number that is one slip away from it."
     best = candidates[0]
-    sure = how_sure(candidates)
+    sure = how_sure(candidates, knowledge)
     verb = "is" if sure.endswith(("shot", "them")) else "it is"
     read = "" if best.serial == token.serial else f" {verb} {best.serial}, {wording.steps_in_words(best.steps)}"
     first = f"{counted} {sure}{read}: {dating(best, knowledge)}."
-    others = [one for one in candidates[1:] if one.likelihood >= ALSO][:2]
-    lists = "" if any(one.register and one.serial == best.serial for one in others) else beside(candidates, knowledge)
+    others = also_likely(candidates)
+    lists = beside(candidates, knowledge)
     told = (first, grounds(best, knowledge), lists, *(_or_else(one, best, knowledge) for one in others))
     return " ".join(part for part in told if part)
+
+
+def also_likely(candidates: Sequence[Candidate]) -> list[Candidate]:
+    """Return what is named beside the best dating; what a list says of a settled number is told by `beside`."""
+    listed = listed_beside(candidates)
+    return [one for one in candidates[1:] if one.likelihood >= ALSO and one is not listed][:2]
 
 
 def counted_digits(token: SerialToken, said: Said) -> str:
@@ -117,8 +131,14 @@ def counted_digits(token: SerialToken, said: Said) -> str:
 
 def _or_else(one: Candidate, best: Candidate, knowledge: Knowledge) -> str:
     read = "" if one.serial == best.serial else f" {one.serial}, {wording.steps_in_words(one.steps)}:"
-    also = f"It could also be{read} {dating(one, knowledge)} ({percent(one.likelihood)})."
+    opening = OTHERWISE if says_otherwise(one, best) else "It could also be"
+    also = f"{opening}{read} {dating(one, knowledge)} ({percent(one.likelihood)})."
     return f"{also} {grounds(one, knowledge)}".rstrip()
+
+
+def says_otherwise(one: Candidate, best: Candidate) -> bool:
+    """Tell whether a finding is on the very number of which a list or another finding is believed more."""
+    return one.kind == FINDING and one.serial == best.serial
 
 
 def grounds(one: Candidate, knowledge: Knowledge) -> str:
@@ -142,7 +162,8 @@ def beside(candidates: Sequence[Candidate], knowledge: Knowledge) -> str:
     if listed.maker != best.maker and best.maker:
         return f"A list of another maker has this number too: {dating(listed, knowledge)}."
     agreeing = agrees(listed, best, knowledge.findings.by_key[best.rests_on[0]])
-    return f"The list {'agrees' if agreeing else 'says otherwise'}: {dating(listed, knowledge)}."
+    share = f" ({percent(listed.likelihood)})" if listed.likelihood >= ALSO and not agreeing else ""
+    return f"The list {'agrees' if agreeing else 'says otherwise'}: {dating(listed, knowledge)}{share}."
 
 
 def listed_beside(candidates: Sequence[Candidate]) -> Candidate | None:

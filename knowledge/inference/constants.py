@@ -12,6 +12,7 @@ ALLOWANCES: dict[str, Weight] = {
     "folds": Weight(10.0, "common practice", "parts of which each is left out once, to see how far sightings are off"),
     "gross-years": Weight(10.0, "assumed", "years off the fit from which a sighting is set aside as wrong"),
     "gross-share": Weight(0.25, "assumed", "share of a series up to which sightings are set aside; above it, none is"),
+    "around": Weight(10.0, "assumed", "sightings on each side that a finding is compared with"),
 }
 
 COVERAGE = ALLOWANCES["coverage"].value
@@ -19,4 +20,5 @@ OUTER = (1 - COVERAGE) / 2
 """Share of many pooled sightings that is left out on each side."""
 FOLDS = int(ALLOWANCES["folds"].value)
 GROSS_DAYS = round(ALLOWANCES["gross-years"].value * 365.25)
+AROUND = int(ALLOWANCES["around"].value)
 GROSS_SHARE = ALLOWANCES["gross-share"].value

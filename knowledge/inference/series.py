@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 from operator import attrgetter
 
 from knowledge.inference import places
-from knowledge.inference.constants import OUTER
+from knowledge.inference.constants import AROUND, OUTER
 from knowledge.inference.enclosing import Enclosing
 from knowledge.inference.points import Point
 
@@ -77,6 +77,16 @@ class Series:
         if found is None:
             found = Inferred(date.min, date.max, before, after, "", 2, (date.min, date.max), self.agrees)
         return replace(found, model=before.model, showing=showing)
+
+    def around(self, order: int, counts: Callable[[Point], bool]) -> Inferred | None:
+        """Return what the nearest sightings on both sides tell of a number, whatever is known of the number itself.
+
+        Of the AROUND nearest of each side those are taken that `counts` is true of.
+        """
+        left, right = bisect_left(self._points, order, key=_order), bisect_right(self._points, order, key=_order)
+        before, after = self._points[max(0, left - AROUND) : left], self._points[right : right + AROUND]
+        before, after = list(filter(counts, before)), list(filter(counts, after))
+        return Series(before + after).infer(order) if before and after else None
 
     def dated(self, order: int) -> Inferred | None:
         """Return the date alone. All numbers between two sighted ones share it; it is found when first asked for."""

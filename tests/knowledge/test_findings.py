@@ -310,7 +310,16 @@ def test_two_findings_that_cannot_both_be_true_contradict_each_other() -> None:
         "another finding, an expert of the group on 25 November 2026, says Model 9, 1911",
     )
     assert contradictions(on("XQ4711", 2, date="1911-05"), known) == ()
-    assert contradictions(on("XQ4711", 2, maker="wendel", model="ida"), known) == ()
+
+
+def test_a_finding_on_another_makers_machine_counts_where_the_own_makers_lists_do_not_have_the_number() -> None:
+    """Two makers can have the same number; lists count likewise."""
+    known = knowing(on("XQ4711"), on("K204117", 2), on("W4711", 3))
+    assert contradictions(on("XQ4711", 4, maker="wendel", model="ida"), known) == (
+        "another finding, an expert of the group on 25 November 2026, says Ottrel Model 9, 1911",
+    )
+    assert contradictions(on("XQ4711", 4, maker="unlisted", model=""), known) == ()
+    assert contradictions(on("W4711", 4, maker="wendel", model="ida", date="1900"), known) == ()
 
 
 def test_an_amended_finding_does_not_contradict_what_it_was() -> None:
@@ -365,9 +374,9 @@ def test_findings_are_arranged_by_number_and_those_with_one_key_count_once() -> 
 # --- typed as once before
 
 
-@pytest.mark.parametrize("typed", ["K204171", "K204717", "X9", "204117"])
+@pytest.mark.parametrize("typed", ["K294117", "K249711", "X9", "204117"])
 def test_a_number_that_experts_put_right_is_answered_from_the_finding_when_it_is_typed_so_again(typed) -> None:
-    """One slip away, several slips away, another number altogether, or without its letter."""
+    """One slip away, several slips away, another number altogether, or without its letter: no list has these."""
     answered = asked(f"serial number {typed}, how old?", on("K204117", typed=(typed,)))
     best = answered.candidates[0]
     assert (best.kind, best.serial, best.steps) == ("finding", "K204117", ("put-right",))
@@ -380,9 +389,30 @@ def test_the_finding_stands_there_once_however_it_is_reached() -> None:
     assert len([one for one in answered.candidates if one.kind == "finding"]) == 1
 
 
+@pytest.mark.parametrize("kind", EVIDENCE)
+@pytest.mark.parametrize("typed", ["K204171", "K204717", "K0204117", "W4711"])
+def test_where_a_list_has_the_number_as_typed_that_keeps_its_place_however_experts_put_it_right(typed, kind) -> None:
+    before = asked(f"serial number {typed}, how old?")
+    after = asked(f"serial number {typed}, how old?", on("K204117", kind=kind, typed=(typed,)))
+    best, old = after.candidates[0], before.candidates[0]
+    assert (best.kind, best.serial, best.date) == ("allocation", typed, old.date)
+    (put_right,) = [one for one in after.candidates if one.kind == "finding"]
+    assert put_right.likelihood < best.likelihood
+    assert after.ask_back is not None
+
+
+def test_a_put_right_spelling_leaves_the_question_back_that_settles_which_of_two_machines_it_is() -> None:
+    """A word about one machine, with no evidence, does not make every other machine that one."""
+    word = on("K0204117", kind="opinion", evidence="", model="", date="", typed=("K204117",))
+    answered = asked("K204117, how old is it?", word)
+    assert answered.ask_back is not None
+    assert (answered.ask_back.about, answered.ask_back.choices) == ("digits", ("6 digits", "7 digits"))
+    assert asked("K204117, it has 7 digits", word).candidates[0].serial == "K0204117"
+
+
 def test_a_finding_on_the_number_as_typed_goes_before_one_that_was_only_typed_so() -> None:
-    answered = asked("K204171?", on("K204117", 1, typed=("K204171",)), on("K204171", 2, model="m6"))
-    assert [one.serial for one in answered.candidates[:2]] == ["K204171", "K204117"]
+    answered = asked("K294117?", on("K204117", 1, typed=("K294117",)), on("K294117", 2, model="m6"))
+    assert [one.serial for one in answered.candidates[:2]] == ["K294117", "K204117"]
 
 
 def test_other_slips_are_read_as_ever() -> None:

@@ -3,6 +3,7 @@
 A machine is drawn by the weights of knowledge/weights.py (each number of a block one machine, some of no register that
 look just like them, and those that experts have seen SEEN_AGAIN times as often), its owner types the number with the
 mistakes of tests/knowledge/calibration.py, and each candidate's likelihood is compared with the share that it was.
+As SEEN_AGAIN says, owners of a machine that was seen do not type another listed one's number more often than others.
 """
 
 from __future__ import annotations
@@ -62,6 +63,9 @@ def stated_and_true(share: int, seen_again: float, runs: int = 4_000) -> Iterato
     for number, which in drawn(rng, findings, seen_again, runs):
         prefix, digits, suffix = typed(rng, number, Habits())
         text = prefix + digits + suffix
+        is_anothers = (prefix, digits, suffix) != number and bool(knowledge.covering(prefix, digits, suffix))
+        if is_anothers and which not in ("list", "outside") and rng.random() >= 1 / seen_again:
+            continue
         candidates = rank(SerialToken(text, 0, len(text), prefix, digits, suffix, True), 0, knowledge, Said())
         was = [_is(one, number, which) for one in candidates]
         yield from zip((one.likelihood for one in candidates), was, strict=True)
