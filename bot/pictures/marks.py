@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from bot.pictures.scales import Moment, moment_of
 from knowledge import edtf
+from knowledge.agreeing import may_be_one
 from knowledge.answer import Answer
 from knowledge.candidates import Candidate
 from knowledge.errors import BedstampError
@@ -37,15 +38,30 @@ class Shown(NamedTuple):
 
 
 def of_registers(answer: Answer) -> Answer:
-    """Return the answer as registers alone give it: what experts settled lies on no line of numbers."""
+    """Return the answer as registers alone give it: what experts settled lies on no line of numbers.
+
+    A number of which the answer says first what no list can go with is left out: the picture would say otherwise.
+    """
     if all(one.register for one in answer.candidates):
         return answer
     left = {one.token: 1.0 for one in answer.candidates}
     for one in answer.candidates:
         left[one.token] -= 0.0 if one.register else one.likelihood
-    kept = [one for one in answer.candidates if one.register]
+    numbers = (answer.of_token(place) for place in range(len(answer.tokens)))
+    told_by_lists = {None, *(share[0].token for share in numbers if share and _leads_alike(share))}
+    kept = [one for one in answer.candidates if one.register and one.token in told_by_lists]
     shares = tuple(one._replace(likelihood=min(1.0, one.likelihood / max(left[one.token], 1e-9))) for one in kept)
     return replace(answer, candidates=tuple(sorted(shares, key=lambda one: -one.likelihood)))
+
+
+def _leads_alike(share: Sequence[Candidate]) -> bool:
+    """Tell whether what an answer says first of a number can be true together with what a picture would mark."""
+    lead, drawn = share[0], next((one for one in share if one.register and moment_of(one.date)), None)
+    if lead.register or drawn is None:
+        return True
+    same = [one for one in share if one.register and one.serial == lead.serial and may_be_one(one, lead)]
+    is_it = drawn.serial == lead.serial or "unreadable" in {*drawn.steps} & {*lead.steps}
+    return is_it and bool(same)
 
 
 def best_of(answer: Answer) -> Candidate | None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import UTC, datetime
+from html import unescape
 from typing import Any
 
 import pytest
@@ -125,9 +127,61 @@ def drawn(text: str, *findings: Finding) -> Any:
     return alt_text(found, known(*findings)) if can_draw(found) else None
 
 
-@pytest.mark.parametrize("text", ["K204117", "How old is K0204117?", "40123, an Ambersee", "K2041?7"])
-def test_pictures_are_those_of_the_lists_whatever_was_settled(text: str) -> None:
-    assert drawn(text, ON_K204117, replace(ON_K204117, key="2" * 32, date="1931")) == drawn(text)
+@pytest.mark.parametrize("text", ["K204117", "40123, an Ambersee", "K2041?7"])
+def test_pictures_are_those_of_the_lists_where_these_agree_with_what_was_settled(text: str) -> None:
+    assert drawn(text, ON_K204117) == drawn(text)
+    assert drawn(text, replace(ON_K204117, kind="dated-document", date="1894")) == drawn(text)
+    assert drawn(text, replace(ON_K204117, date="")) == drawn(text)
+
+
+def test_a_picture_marks_nothing_that_the_answer_does_not_lead_with() -> None:
+    assert drawn("K204117", replace(ON_K204117, date="1931")) is None
+    assert drawn("K204117", replace(ON_K204117, model="t9", date="")) is None
+    assert drawn("serial K9204117", replace(ON_K204117, digits="9204117")) is None
+
+
+def test_beside_a_number_that_no_picture_can_show_the_other_one_is_drawn() -> None:
+    said = drawn("K204117 and K0204117", replace(ON_K204117, date="1931"))
+    assert said is not None
+    assert "K0204117: allocated" in said
+
+
+def test_an_opinion_that_a_list_contradicts_does_not_change_the_picture() -> None:
+    opinion = replace(ON_K204117, model="t9", date="1950", kind="opinion")
+    assert drawn("K204117", opinion) == drawn("K204117")
+
+
+# --- opinions
+
+
+def read(words: str) -> str:
+    """Return words as people read them, without the marks of HTML."""
+    return " ".join(unescape(re.sub(r"<[^>]*>", "", words)).split())
+
+
+def test_an_opinion_is_called_one_from_the_first_word_on() -> None:
+    opinion = replace(ON_K204117, kind="opinion", evidence="")
+    for name, words in shown("K204117", opinion).items():
+        assert "An expert's opinion, not a record: Tollgate" in read(words), name
+        assert "The group knows this machine" not in words, name
+
+
+def test_an_opinion_that_a_list_contradicts_comes_behind_it_in_every_form() -> None:
+    for name, words in shown("K204117", replace(ON_K204117, kind="opinion", evidence="", date="1950")).items():
+        assert "Most likely: Tollgate & Sons Model 6, Upper Mill" in read(words), name
+        assert "an opinion" in words, name
+        assert "The group knows this machine" not in words, name
+
+
+def test_what_experts_settled_against_all_else_that_is_known_is_called_that() -> None:
+    around = [
+        replace(ON_K204117, key=f"{at:032x}", prefix="Q", digits=digits, model="", date=date)
+        for at, (digits, date) in enumerate((("20400", "1891"), ("20450", "1893")))
+    ]
+    odd = replace(ON_K204117, prefix="Q", digits="20417", date="1950", kind="opinion")
+    words = shown("serial Q20417", *around, odd)["wide terminal"]
+    assert "An expert's opinion, not a record" in words
+    assert "machines before and after it say between 1891 and 1893: Q20400" in words
 
 
 def test_there_is_no_picture_where_no_list_has_the_number() -> None:
