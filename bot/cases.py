@@ -36,6 +36,10 @@ class Picture:
     content: bytes = b""
 
 
+IN_PERSON = "in person"
+"""The 'channel' of somebody who asked an expert by telephone or face to face: experts tell them themselves."""
+
+
 @dataclass(frozen=True, slots=True)
 class Asker:
     """Somebody who waits for the end of a case. `person` is the key in the journal, as in 'telegram:u12'.

@@ -7,9 +7,11 @@ from __future__ import annotations
 
 import argparse
 import getpass
+import json
 import re
 import shutil
 import sys
+import uuid
 from collections.abc import Callable, Iterable
 from datetime import UTC, datetime
 from pathlib import Path
@@ -21,8 +23,8 @@ from bot.commands.opening import journal_to_read, opened_journal
 from knowledge.errors import UsageError
 
 if TYPE_CHECKING:
-    from bot.cases import Case
-    from bot.expert_desk import Desk, Done, Proposal
+    from bot.cases import Asker, Case
+    from bot.expert_desk import Desk, Done, Opening, Proposal
     from bot.journal import Journal
     from knowledge.base import Knowledge
 
@@ -49,6 +51,10 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     listed.add_argument("--most", metavar="N", type=_number, default=20, help="how many (20)")
     listed.add_argument("--from", metavar="N", type=_number, default=1, dest="first", help="begin with this one (1)")
     listed.add_argument("--json", action="store_true", help="one line of JSON for each case")
+    added = _add(inner, "add", "put a question to the experts that you heard, by telephone for example", add_case)
+    added.add_argument("text", nargs="*", metavar="WORDS", help="the question; from standard input when left out")
+    added.add_argument("--asker", metavar="NAME", default="", help="who asked, for whoever passes the answer on")
+    added.add_argument("--case", metavar="ID", type=_case_number, help="the words say more about this case")
     shown = _one(inner, "show", "show one case and all that is known of it", show_case)
     shown.add_argument("--json", action="store_true", help="print it as JSON")
     shown.add_argument("--pictures", metavar="DIR", type=Path, help="save its pictures in this folder")
@@ -122,15 +128,49 @@ def show_case(arguments: argparse.Namespace) -> int:
     if opened is None:
         raise UsageError(f"There is no case {arguments.id}: nothing was ever put to the experts in this file.")
     with opened as journal:
-        card = _desk(journal).card(arguments.id)
+        desk = _desk(journal)
+        card = desk.card(arguments.id)
         found = [one for one in journal.store().findings() if one.key in card.case.findings]
+        names = _names_of(desk.askers(arguments.id))
     if arguments.json:
         print(as_json_text(words.card_json(card, found), indent=2))
     else:
-        _print(words.shown(card, _width(), found))
+        _print(words.shown(card, _width(), found, names))
     if arguments.pictures is not None:
         _print(words.saved(card, arguments.pictures), file=sys.stderr if arguments.json else sys.stdout)
     return 0
+
+
+def _names_of(askers: Iterable[Asker]) -> list[str]:
+    from bot.cases import IN_PERSON
+
+    return [json.loads(one.route).get("name", "") for one in askers if one.channel == IN_PERSON]
+
+
+def add_case(arguments: argparse.Namespace) -> int:
+    """Make a case of a question that was heard, or add words to one. Returns 1 when there is nothing new in them."""
+    from bot.commands import cases_words as words
+
+    text = _words(arguments, 'Type the question behind the command: bedstamp cases add "K 999999, how old is it?"')
+    with opened_journal(arguments) as journal:
+        desk, knowledge = _desk(journal), _knowledge(journal)
+        if arguments.case is not None:
+            desk.case(arguments.case)
+            is_new = bool(desk.says_more(arguments.case, text, knowledge, _now()))
+            _print_text(words.said_more(arguments.case, is_new))
+            return 0 if is_new else 1
+        opened = desk.open(_heard(text, arguments.asker, knowledge), knowledge, _now())
+    _print_text(words.added(opened))
+    return 0
+
+
+def _heard(text: str, name: str, knowledge: Knowledge) -> Opening:
+    from bot.cases import IN_PERSON, Asker
+    from bot.expert_desk import heard
+
+    name = " ".join(name.split())
+    person = f"{IN_PERSON}:{name.casefold() or uuid.uuid4().hex[:12]}"
+    return heard(text, Asker(IN_PERSON, person, json.dumps({"name": name})), knowledge)
 
 
 def take_case(arguments: argparse.Namespace) -> int:

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from bot.cases import ASKED_BACK, CLOSED, OPEN, SETTLED, STATES, TAKEN, UNSETTLED, Card, Case
+from bot.expert_desk import Opened
 from bot.replies import cards
 from bot.replies.cleaning import clean
 from bot.replies.styled import Styled
@@ -79,11 +80,19 @@ def _entry(case: Case, told: Sequence[str], width: int) -> Iterator[str]:
         yield from wrapped(f"“{cut}”", width, _INDENT)
 
 
-def shown(card: Card, width: int, found: Sequence[Finding] = ()) -> Iterator[str]:
-    """Yield everything that experts see of a case, how it was settled, its history, and what can be done with it."""
+def shown(
+    card: Card, width: int, found: Sequence[Finding] = (), in_person: Sequence[str] = ()
+) -> Iterator[str]:
+    """Yield everything that experts see of a case, how it was settled, its history, and what can be done with it.
+
+    `in_person` are the names of those who asked an expert, '' for one that was not told.
+    """
     whole = cards.card(card)
     for piece, mark in _pieces(whole):
         yield from _lines(piece, width, mark)
+    if in_person:
+        names = ", ".join(name or "somebody whose name was not told" for name in in_person)
+        yield from wrapped(f"Asked in person, so that one of you passes the answer on: {names}.", width, "", "  ")
     yield ""
     if found:
         yield "How it was settled"
@@ -146,6 +155,21 @@ def saved(card: Card, folder: Path) -> Iterator[str]:
         ) from fault
     if not card.pictures:
         yield "No picture came with it."
+
+
+def added(opened: Opened) -> str:
+    """Return what became of a question that an expert brought in."""
+    case = opened.case
+    if opened.joined:
+        return f"It belongs to case {case.id}: {cards.what_about(case)}. {cards.asked_by(case).capitalize()}."
+    return f"It is case {case.id} now: {cards.what_about(case)}; {cards.why(case)}."
+
+
+def said_more(id_: int, is_new: bool) -> str:
+    """Return whether words were added to a case."""
+    if is_new:
+        return f"It stands on case {id_} now."
+    return f"Case {id_} says that already, or nobody asked it. Nothing was added."
 
 
 def case_json(case: Case) -> dict[str, Any]:

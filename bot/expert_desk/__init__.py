@@ -18,7 +18,7 @@ from __future__ import annotations
 
 from bot.expert_desk.change_offers import ListDesk
 from bot.expert_desk.errands import Errands
-from bot.expert_desk.hard import cannot_say, desk_for
+from bot.expert_desk.hard import cannot_say, desk_for, heard
 from bot.expert_desk.nouns import (
     ASKED_BACK,
     CLOSED,
@@ -48,7 +48,7 @@ from bot.expert_desk.nouns import (
 __all__ = [
     "ASKED_BACK", "CLOSED", "OPEN", "SETTLED", "STATES", "TAKEN", "UNSETTLED", "Asker", "Card", "Case", "Desk",
     "DeskError", "Digest", "Done", "Event", "Expected", "ExpertChannel", "Notice", "Number", "Opened", "Opening",
-    "Picture", "Proposal", "Words", "cannot_say", "desk_for",
+    "Picture", "Proposal", "Words", "cannot_say", "desk_for", "heard",
 ]  # fmt: skip
 
 

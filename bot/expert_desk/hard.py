@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from bot.conversation import NEVER_MIND, Outgoing
+from bot.conversation import NEVER_MIND, Incoming, Outgoing, reply
 from bot.expert_desk.nouns import Asker, Opening, Picture
 from bot.state import State
 from knowledge.answer import Answer, answer_found
@@ -65,6 +65,14 @@ def desk_for(
     numbered = [(one.token, one.makers) for one in hard if one.token is not None]
     tokens, makers = tuple(token for token, _ in numbered), tuple(makers for _, makers in numbered)
     return Opening(kept, text or answer.text, state, tokens, asker, message, pictures, makers=makers)
+
+
+def heard(text: str, asker: Asker, knowledge: Knowledge) -> Opening:
+    """Return the case of a question that an expert heard and brings in: one even where the lists have an answer."""
+    state, said = reply(Incoming(text), State(), knowledge)
+    answer = next((one.answer for one in said if one.answer is not None), None)
+    hard = desk_for(answer, state, asker, knowledge, text=text)
+    return hard or Opening((A_PERSON,), text, state, answer.tokens if answer else (), asker)
 
 
 @dataclass(frozen=True, slots=True)

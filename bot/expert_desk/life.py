@@ -10,7 +10,7 @@ from collections.abc import Collection
 from dataclasses import replace
 from datetime import datetime
 
-from bot.cases import ASKED_BACK, CLOSED, OPEN, TAKEN, UNSETTLED, Asker, Case, Picture
+from bot.cases import ASKED_BACK, CLOSED, IN_PERSON, OPEN, TAKEN, UNSETTLED, Asker, Case, Picture
 from bot.expert_desk.nouns import DeskError, Done, Opening
 from bot.expert_desk.rows import ASKER
 from bot.expert_desk.taking_up import TakingUp, answer_of
@@ -78,7 +78,8 @@ class Life(TakingUp):
                 id_, now, who, "asked back", state=ASKED_BACK, expert=number, lease=seconds(now + LEASE), ask_until=wait
             )
             told = self._tell(self.card(id_), asker, "question", cards.question(words, caution))
-            return Done(case, True, cards.ASKED, (*told, *self._changed_card(id_)))
+            said = cards.ASKED_IN_PERSON if asker.channel == IN_PERSON else cards.ASKED
+            return Done(case, True, said, (*told, *self._changed_card(id_)))
 
     def asked_back(self, person: str) -> tuple[Case, ...]:
         """Return the cases that wait for words of this person, the one asked last first."""
@@ -140,6 +141,13 @@ class Life(TakingUp):
             self._change(id_, now, ASKER, "said more", **columns)
             return self._changed_card(id_, cards.ASKER_SAID)
 
+    def says_more(self, id_: int, words: str, knowledge: Knowledge, now: datetime) -> bool:
+        """Keep what an expert heard from whoever asked first. Return whether it was new, and somebody had asked."""
+        with self._writing():
+            before = len(self.words(id_))
+            self.asker_said(id_, words, knowledge, now)
+            return len(self.words(id_)) > before
+
     def not_ours(self, id_: int, expert: str, now: datetime) -> Done:
         """Close a case because it is none for this group; whoever waits is told so."""
         return self._closed(id_, expert, "not-ours", "not for us", now)
@@ -156,6 +164,7 @@ class Life(TakingUp):
             case = self._change(id_, now, who, what, state=CLOSED, expert=None, lease=0.0, ask_until=0.0)
             told = self._tell_all(id_, kind, cards.closing(kind, case))
             words = cards.NOT_OURS_NOW if kind == "not-ours" else cards.CLOSED_NOW
+            words = f"{words}{cards.pass_on(self.in_person(id_))}"
             return Done(case, True, words, (*told, *self._changed_card(id_)))
 
     def _tell_all(self, id_: int, kind: str, text: str, *, ends: bool = True) -> tuple[Reply, ...]:

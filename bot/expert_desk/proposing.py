@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import uuid
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime
@@ -27,6 +28,7 @@ from knowledge.tokens import find
 from knowledge.tokens.nouns import SerialToken
 
 _NO_NUMBER = Number("", "", "")
+_YEAR = re.compile(r"(?<![\w.,/-])2[0-9]{3}(?![\w/-])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +109,7 @@ class Proposing(Life):
             is_free = case.state == OPEN or (case.is_unsettled and case.expert == who)
             replies = self._taken_by_writing(case, expert, now) if takes and is_free and not lacks else ()
             news = (cards.taken(self.case(id_)),) if replies else ()
-            whole = "\n".join((shown, *beside, *news))
+            whole = "\n".join((shown, *_still_to_come(text, understood, now), *beside, *news))
             return Proposal(new, id_, who, text, understood, whole, not lacks, amends, replies)
 
     def _known_beside(
@@ -267,10 +269,19 @@ def _number_meant(case: Case, understood: Understood, text: str) -> Number | Non
     return left[0] if len(left) == 1 else None
 
 
+def _still_to_come(text: str, understood: Understood, now: datetime) -> tuple[str, ...]:
+    """Return that years ahead of now were not taken for the date of a machine."""
+    if understood.date or understood.kind == ASK_BACK:
+        return ()
+    elsewhere = f"{understood.serial} {understood.evidence}"
+    years = dict.fromkeys(_YEAR.findall(text))
+    return tuple(cards.to_come(one) for one in years if int(one) > now.year and one not in elsewhere)
+
+
 def _what_lacks(understood: Understood, case: Case, number: Number | None) -> str:
     """Return why nothing can be carried out, '' when it can."""
     if understood.kind == NO_ANSWER or (understood.kind == ASK_BACK and not understood.question):
-        return cards.NOTHING_TO_STORE
+        return cards.UNCLEAR if understood.unclear else cards.NOTHING_TO_STORE
     if understood.kind == SETTLES and number is None:
         return cards.which_number(case)
     says = understood.maker or understood.model or understood.works or understood.date or understood.note

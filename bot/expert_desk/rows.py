@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from datetime import datetime
 from typing import Any
 
-from bot.cases import Asker, Card, Case, Event, Notice, Number, Picture, Words
+from bot.cases import IN_PERSON, Asker, Card, Case, Event, Notice, Number, Picture, Words
 from bot.expert_desk.nouns import DeskError, ExpertChannel
 from bot.expert_desk.tables import DESK
 from bot.journal import Journal, Reply
@@ -65,6 +65,10 @@ class CaseRows(Rows):
         """Return who waits for the end of a case, or waited for it, the first first."""
         which = "AND one.told = ''" if only_untold else ""
         return self._askers_where(f"WHERE one.case_ = ? {which} ORDER BY one.id", (id_,))
+
+    def in_person(self, id_: int) -> int:
+        """Return how many of those who asked can only be told by an expert."""
+        return sum(one.channel == IN_PERSON for one in self.askers(id_))
 
     def pictures(self, id_: int) -> tuple[Picture, ...]:
         """Return the pictures that came with a question."""
@@ -148,6 +152,8 @@ class CaseRows(Rows):
         return self._carry(asker, Notice(key, kind, id_, text, beginning(asker.text)), card)
 
     def _carry(self, asker: Asker, notice: Notice, card: Card) -> tuple[Reply, ...]:
+        if asker.channel == IN_PERSON:
+            return ()
         for channel in self._channels:
             if channel.name == asker.channel:
                 return tuple(channel.tell(asker, notice, card))

@@ -80,9 +80,10 @@ class Settling(Proposing):
             ids = self._cases_with(case.findings)
             for one in ids:
                 store.forget_mistakes(one)
-            people = sum(len(self.askers(one)) for one in ids)
+            by_hand = sum(map(self.in_person, ids))
+            people = sum(len(self.askers(one)) for one in ids) - by_hand
             replies = [reply for one in ids for reply in self._opened_anew(one, who, why.strip(), now)]
-            return Done(self.case(id_), True, cards.taken_back(people), tuple(replies))
+            return Done(self.case(id_), True, f"{cards.taken_back(people)}{cards.pass_on(by_hand)}", tuple(replies))
 
     def _cases_with(self, findings: tuple[str, ...]) -> list[int]:
         marks = ", ".join("?" * len(findings))
@@ -118,7 +119,8 @@ class Settling(Proposing):
             replies += told
         if one.told.against:
             replies += self._contradiction(finding, one, now)
-        text = cards.stored(finding, one.found, what, people, before)
+        by_hand = sum(self.in_person(id_) for id_ in dict.fromkeys(case_ for case_, _ in places))
+        text = cards.stored(finding, one.found, what, people - by_hand, before, by_hand)
         return Done(self.case(case.id), True, text, tuple(replies), finding)
 
     def _contradiction(self, finding: Finding, one: Proposed, now: datetime) -> tuple[Reply, ...]:

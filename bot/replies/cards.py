@@ -33,6 +33,14 @@ HOW_TO_SETTLE = (
 ASKED_BACK_ALREADY = "The asker was asked back, and has not answered yet. Write what you know if you need no answer."
 GIVEN_BACK = "It is open for the others again."
 ASKED = "The asker is asked. You hear what they say."
+ASKED_IN_PERSON = (
+    "It is noted. Whoever asked did so in person, so please ask them yourself, and add what they say to the case with "
+    "bedstamp cases add --case."
+)
+UNCLEAR = (
+    "I could not tell what of that is meant, so nothing is stored. Write of one machine at a time, each with its "
+    "number, and leave out what it is not."
+)
 ASKER_SAID = "The asker wrote more."
 ASKER_SAYS_NOTHING = "The asker did not answer the question back. It is open for everybody, with what is known."
 LEASE_RAN_OUT = "Nobody wrote anything for a day, so it is open for everybody again."
@@ -170,10 +178,26 @@ def taken_back(people: int) -> str:
     return f"{_WITHDRAWN} {told.get(people, f'All {people} who waited for it are told.')} {_NOT_REACHED}"
 
 
-def stored(finding: Finding, found: str, what: str, people: int, before: str = "") -> str:
-    """Return what an expert is told whose words were stored; `before` is what stood in their place."""
+def pass_on(people: int) -> str:
+    """Return that some asked in person and can only be told by an expert, '' for nobody; with a space before it."""
+    if not people:
+        return ""
+    return f" {'One' if people == 1 else people} asked in person: please pass it on."
+
+
+def to_come(year: str) -> str:
+    """Return that a year was left out because it is still to come."""
+    return f"Not understood: {year} is still to come, so it is no date of a machine."
+
+
+def stored(finding: Finding, found: str, what: str, people: int, before: str = "", by_hand: int = 0) -> str:
+    """Return what an expert is told whose words were stored.
+
+    `people` are told by the bot and `by_hand` by experts; `before` is what stood in the place of the words.
+    """
     verb = "Stored" if what == "settled" else "Changed"
     told = {0: "Nobody waits for it", 1: "The one who asked is told"}.get(people, f"All {people} who asked are told")
+    told = pass_on(by_hand).strip(" .") if by_hand and not people else f"{told}.{pass_on(by_hand)}".rstrip(".")
     facts = ": ".join(filter(None, (verb, finding.serial, found or finding.note.rstrip("."))))
     return f"{facts}. {told}.{f' It took the place of: {before}.' if before else ''}"
 

@@ -366,3 +366,51 @@ def test_a_file_that_may_only_be_read_is_listed_and_shown(call, store) -> None:
 def test_looking_opens_the_file_for_reading_alone(call, store, monkeypatch) -> None:
     monkeypatch.setattr("bot.journal.open_journal", lambda *_, **__: pytest.fail("opened to be written to"))
     assert call("list")[0] == call("show", "1")[0] == 0
+
+
+def test_a_question_heard_by_telephone_is_put_to_the_experts_and_passed_on_by_them(call, store) -> None:
+    code, out, _ = call("add", "--asker", "Mrs Fen", "QX 8150, how old is it?")
+    assert code == 0
+    assert "case 5" in out
+    shown = call("show", "5")[1]
+    assert "  | QX 8150, how old is it?" in shown
+    assert "Asked in person" in shown
+    assert "Mrs Fen" in shown
+    assert "Mrs" not in call("list", "--json")[1]
+    out = call("settle", "5", "Model 9, 1911", "--yes")[1].replace("\n", " ")
+    assert "One asked in person: please pass it on." in out
+    assert "Nobody waits" not in out
+    assert errands(store) == []
+
+
+def test_a_heard_question_joins_the_case_of_the_same_and_more_can_be_added_to_it(call) -> None:
+    assert "belongs to case 1" in call("add", "Z4711, my aunt asks how old it is")[1]
+    assert call("add", "QX 8150, how old is it?")[0] == 0
+    assert call("add", "--case", "5", "The shuttle is long")[0] == 0
+    assert "The asker:\n  | The shuttle is long" in call("show", "5")[1]
+    assert call("add", "--case", "5", "The shuttle is long")[0] == 1
+    assert "There is no case 99" in call("add", "--case", "99", "x")[2]
+
+
+def test_a_heard_question_is_a_case_even_where_the_lists_have_an_answer(call) -> None:
+    assert "It is case 5" in call("add", "My Ambersee has number 41000, how old is it?")[1]
+
+
+def test_who_asked_in_person_is_asked_back_and_told_of_the_end_by_an_expert(call, store) -> None:
+    call("add", "QX 8150, how old is it?")
+    assert "ask them yourself" in call("ask", "5", "Is the shuttle long?")[1].replace("\n", " ")
+    assert "please pass it on" in call("close", "5")[1].replace("\n", " ")
+    assert errands(store) == []
+
+
+def test_a_year_that_is_still_to_come_is_left_out_and_that_is_said(call) -> None:
+    out = call("settle", "1", "Model 9, 2999", typed="n\n")[1].replace("\n", " ")
+    assert "2999 is still to come" in out
+    assert "2999 is still to come" in call("settle", "1", "made in 2999")[1].replace("\n", " ")
+
+
+def test_two_machines_in_one_answer_are_not_called_nothing(call, store) -> None:
+    out = call("settle", "1", "Model 9 1905 for the first and Model 6 1931 for the second", "--yes")[1]
+    assert "one machine at a time" in out.replace("\n", " ")
+    assert "I found nothing" not in out
+    assert findings(store) == ()
