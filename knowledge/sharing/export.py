@@ -11,7 +11,7 @@ same knowledge makes the same bytes: everything stands in a fixed order, and not
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from typing import TypeVar
 
@@ -20,7 +20,7 @@ from knowledge.findings import Finding, Sighting, sighted
 from knowledge.names import fold
 from knowledge.nouns import Maker, Model, Source, Works
 from knowledge.packs.tables import SCHEMAS, Pack, Table
-from knowledge.personal import masked
+from knowledge.personal import known_words, masked
 from knowledge.registers.register import cell_list
 from knowledge.shared import FINDING, SIGHTING, row_of_finding, row_of_sighting
 
@@ -50,9 +50,10 @@ def exported(knowledge: Knowledge, group: str = "", name: str = "") -> tuple[Pac
     a later export takes the place of an earlier one.
     """
     known = sorted(knowledge.findings.by_key.values(), key=_in_order)
-    shown = [_for_others(one, group or SOME_GROUP) for one in known]
+    words = known_words(knowledge)
+    shown = [_for_others(one, group or SOME_GROUP, words) for one in known]
     findings = [one for one in shown if any((one.maker, one.model, one.works, one.date, one.note))]
-    sightings = sorted(_sightings(findings, knowledge), key=_in_order)
+    sightings = sorted(_sightings(findings, knowledge, words), key=_in_order)
     pack = Pack.of(
         name or _name(group, findings, sightings),
         *_tables(findings, sightings, knowledge),
@@ -64,10 +65,11 @@ def exported(knowledge: Knowledge, group: str = "", name: str = "") -> tuple[Pac
     return pack, Left(own_notes, len(shown) - len(findings), hidden)
 
 
-def _for_others(one: Finding, group: str) -> Finding:
-    note = "" if one.is_own else masked(one.note)
+def _for_others(one: Finding, group: str, words: Collection[str]) -> Finding:
+    note = "" if one.is_own else masked(one.note, words)
     author = f"an expert of {group}" if one.is_own else one.author
-    return replace(one, note=_plain(note), evidence=_plain(masked(one.evidence)), author=_plain(author), case=None)
+    evidence = masked(one.evidence, words)
+    return replace(one, note=_plain(note), evidence=_plain(evidence), author=_plain(author), case=None)
 
 
 def _plain(text: str) -> str:
@@ -75,7 +77,7 @@ def _plain(text: str) -> str:
     return " ".join(text.split())
 
 
-def _sightings(findings: Iterable[Finding], knowledge: Knowledge) -> Iterator[Sighting]:
+def _sightings(findings: Iterable[Finding], knowledge: Knowledge, words: Collection[str]) -> Iterator[Sighting]:
     """Yield the machines that findings tell of, and those that packs brought, each once."""
     for finding in findings:
         seen = sighted(finding)
@@ -83,7 +85,7 @@ def _sightings(findings: Iterable[Finding], knowledge: Knowledge) -> Iterator[Si
             yield replace(seen, source="")
     for one in knowledge.sighted.values():
         if one.key not in knowledge.findings.by_key:
-            yield replace(one, evidence=_plain(masked(one.evidence)))
+            yield replace(one, evidence=_plain(masked(one.evidence, words)))
 
 
 def _in_order(one: Finding | Sighting) -> tuple[str, int, str, str, str]:

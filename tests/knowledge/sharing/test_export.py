@@ -86,6 +86,16 @@ def test_addresses_and_names_in_the_evidence_are_left_out_and_counted() -> None:
     assert left.masked == 1
 
 
+def test_a_plain_name_and_a_street_are_left_out_and_what_the_lists_know_stays() -> None:
+    told = "according to Ethel Pym's copy of the We & Sons ledger, now at 12 Mill Lane; made by Upper Mill"
+    made, _ = exported(ours(a_finding(evidence=told)))
+    ((evidence,),) = rows(made, "findings", "evidence")
+    assert evidence == (
+        "according to (name left out)'s copy of the We & Sons ledger, now at (address left out); made by Upper Mill"
+    )
+    assert rows(made, "sightings", "evidence") == [(evidence,)]
+
+
 def test_a_sighting_is_made_of_every_finding_but_an_opinion() -> None:
     made, _ = exported(ours(a_finding(), a_finding(KEYS[1], "K204118", kind="opinion")))
     assert rows(made, "sightings", "sighting") == [(KEYS[0],)]
