@@ -12,7 +12,8 @@
       evidence.py        what the expert goes by
       agreeing.py        that one of the datings shown is right
     resolving.py       what several statements come to: corrections, alternatives, narrower times
-    act_words.py, vocabulary.py, time_words.py, evidence_words.py    the phrases of all these; plain.py looks for them
+    act_words.py, question_words.py, vocabulary.py, time_words.py,
+    evidence_words.py  the phrases of all these; plain.py looks for them
 
 What was understood is shown before anything is stored. So a plain statement counts, in however few words, unless
 something speaks against it: that it is asked, denied, taken back, somebody else's word, or said of another machine, of

@@ -175,7 +175,6 @@ _SAYING = (
     "has it as|describe*"
 )
 
-
 SAYING = (
     Phrases(_SAYING, behind=_OTHER_PEOPLE, apart=1),
     Phrases(
@@ -358,20 +357,6 @@ EXCEPTED = {
 
 GETS = Phrases("get the|get a|get me|please get")
 """A clause that begins with these asks for what only the asker has."""
-HOW_MANY = Phrases(
-    "how many|how long is|how wide|how big|what colour is|does it|is there a|are there any|has it got|combien de|"
-    "wie viele|cuántas|cuántos|quante|quanti|hoeveel"
-)
-"""A sentence that begins with these is a question, with and without its sign."""
-ABOUT_IT = Phrases(
-    "is the|are the|is there|are there|is it|are they|does the|does it|do the|has it|has the|what does|what do|"
-    "what's on|what is on|what colour|how long|how wide|how big|how many|how does|which way|which side|where is|"
-    "where are|where's|where does|ist der|ist die|ist das|hat der|hat die|hat sie|welche|wo ist|est-ce que|y a-t-il|"
-    "a-t-elle|¿tiene|tiene|hay|es la|ha la|c'è|è la|zit er|heeft de|is de|is het"
-)
-"""What begins a question about the machine."""
-ITSELF = Phrases("it|there|in front|front|vorne|devant|delante|davanti|ervoor|vooraan")
-"""A question with one of these is about the machine too."""
 
 MERE_TAKES = Phrases("on it|mine|dibs|bagsy|me|ich|moi|yo|io|ik")
 """What takes a case when nothing else is said."""
@@ -386,12 +371,3 @@ OF_THE_MACHINE = Phrases(
     "foto|fotos|lanzadera|canilla|él|ella|quante|colore|macchina|cifre|lettera|numero|foto|navetta|spolina|lui|lei|"
     "hoeveel|kleur|machine|cijfers|letter|nummer|foto|foto's|schuitje|spoel|hij|zij"
 )
-TO_EXPERTS = Phrases(
-    "i|we|my|our|mine|your|ledger|day book|number book|books|meeting|who|who's|can we|anyone|anybody|someone|"
-    "somebody|don't you|didn't you|do you|did you|have you|you have|you've|are you|were you|can you|could you|"
-    "would you|will you|shall we|shall i|do we|have we|did we|don't we|isn't it|wasn't it|right|no|what do you think|"
-    "any ideas|any idea|could it be|might it be|can it be|isn't that|isn't this|help|when is|ok|okay|agreed|agree|"
-    "coming|meeting|wer|hat jemand|weiß jemand|hast du|habt ihr|könnte es|qui|quelqu'un|as-tu|avez-vous|quién|"
-    "alguien|tienes|tenéis|chi|qualcuno|hai|avete|wie heeft|wie kan|wie weet|iemand|heb je|hebben jullie"
-)
-"""Asked of the others in the group."""

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from knowledge.expert_answers import act_words as words
+from knowledge.expert_answers import question_words
 from knowledge.expert_answers.clauses import Clause
 from knowledge.expert_answers.evidence_words import NOUNS
 from knowledge.findings import FEATURE
@@ -87,7 +88,7 @@ def _does(clause: Clause) -> str:
     for does, phrases in _TABLE:
         if phrases.search(clause.low, clause.start, clause.end) and not _is_excepted(does, clause):
             return NOT_OURS if does in (OUR_BOOKS, OTHER_THINGS) else does
-    if clause.is_question or (words.HOW_MANY.begins(clause.words) and _begins_a_sentence(clause)):
+    if clause.is_question or (question_words.HOW_MANY.begins(clause.words) and _begins_a_sentence(clause)):
         return QUESTION
     if _is_of_anothers(clause):
         return OTHERS
@@ -164,8 +165,28 @@ def _is_asked(act: Act, guesses: Set[int]) -> bool:
     if act.does != QUESTION or act.clause.sentence in guesses:
         return False
     asked = act.clause.words
-    about_it = (words.ITSELF.search(asked), words.ABOUT_IT.begins(asked))
-    return (_is_of_the_machine(act.clause) or any(about_it)) and words.TO_EXPERTS.search(asked) is None
+    about_it = (question_words.ITSELF.search(asked), question_words.ABOUT_IT.begins(asked))
+    return (_is_of_the_machine(act.clause) or any(about_it)) and question_words.TO_EXPERTS.search(asked) is None
+
+
+def straight_questions(told: Sequence[Act], guesses: Set[int]) -> list[int]:
+    """Return the sentences that ask outright for what only somebody who has the machine can tell.
+
+    These count where nothing else is said: 'do you have the papers?', 'letter before the no?'.
+    """
+    return list(dict.fromkeys(act.clause.sentence for act in told if _is_straight(act, guesses)))
+
+
+def _is_straight(act: Act, guesses: Set[int]) -> bool:
+    if act.does != QUESTION or act.clause.sentence in guesses or question_words.TO_THE_GROUP.search(act.clause.words):
+        return False
+    asked = act.clause.words
+    return len(asked.split()) >= _FEWEST_WORDS and (
+        question_words.ASKS_STRAIGHT.begins(asked) is not None or _is_of_the_machine(act.clause)
+    )
+
+
+_FEWEST_WORDS = 3
 
 
 def question_of(told: Sequence[Act], sentences: Sequence[int]) -> str:

@@ -132,6 +132,8 @@ def _agreed(facts: Understood, heard: Heard) -> Understood:
 
 def _of_kind(facts: Understood, told: Sequence[Act], heard: Heard, own: str, all_denied: bool) -> Understood:
     asked = acts.for_the_asker(told, heard.guesses)
+    if not asked and not facts.tells:
+        asked = acts.straight_questions(told, heard.guesses)
     if (heard.is_a_strangers and not facts.model) or (all_denied and not facts.tells):
         facts, kind = Understood(NOT_OURS), NOT_OURS
     elif asked:
