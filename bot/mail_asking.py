@@ -21,10 +21,10 @@ from bot.replies import cards
 from bot.state import State
 from knowledge.base import Knowledge
 from knowledge.database import transaction
-from knowledge.tokens import find
 
 DAY = timedelta(days=1)
 PASSED_ON = "Thank you. I passed that on to the people who look at your question."
+AND_LATER = "More that you write about it today reaches them too, even when I do not say so."
 NOT_READ = "I could not read your mail: {why}. Please send it once more as plain text. {look}"
 _NOT_FETCHED = "A mail came that no program can read ({why}). It is flagged in the mailbox; who wrote it is not known."
 _FOR_EXPERTS = "No program can read this mail ({why}). It is flagged in the mailbox."
@@ -45,7 +45,6 @@ class Office:
         """Return the desk."""
         return Desk(self.journal(), self.channels())
 
-
     def why_unread(self, message: Kept) -> str:
         """Return why the mailbox could not give a mail whole, as half a sentence; '' when it did."""
         if not message.key.startswith(UNREAD):
@@ -60,6 +59,14 @@ class Office:
                 journal.note(CHANNEL, name, "made")
                 lines = (_NOT_FETCHED.format(why=why),)
                 journal.queue(self.desk().open_unasked(("unreadable-mail",), lines, now), now=now)
+
+
+@dataclass(frozen=True, slots=True)
+class Adding:
+    """The open case that a mail of its asker may add to; `tells` that there is something of the machine in it."""
+
+    case: Case
+    tells: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,17 +119,17 @@ class Asking:
             return next(iter(waiting.values()))
         return of_thread
 
-    def passed_on(self, case: Case, words: str, draft: Draft, now: datetime) -> Sequence[Reply]:
-        """Hand what an asker answered, and the photos that came with it, to the experts. In the open transaction."""
-        photos = self.photos()
-        if photos:
-            tokens = tuple(
-                one for one in find(case.asked.text, self.knowledge.names).tokens if one.serial in case.serials
-            )
-            again = Opening(case.reasons, "", case.asked, tokens, self.asker(draft), self.message.id, photos)
-            self.desk.open(again, self.knowledge, now)
-        said = words or ("A photo came." if photos else "")
-        return self.desk.asker_said(case.id, said, self.knowledge, now, person=self.person)
+    def open_case(self, serials: Sequence[str]) -> Case | None:
+        """Return the open case of this person about these numbers, or one of them; without any the latest."""
+        case = self.desk.open_case_of(self.person, serials)
+        each = (self.desk.open_case_of(self.person, (one,)) for one in serials)
+        return case or next(filter(None, each), None)
+
+    def passed_on(self, case: Case, words: str, now: datetime) -> Sequence[Reply]:
+        """Hand what an asker says, and the photos that came with it, to the experts. In the open transaction."""
+        return self.desk.asker_said(
+            case.id, words, self.knowledge, now, person=self.person, pictures=self.photos()
+        )  # fmt: skip
 
     def unread(self, why: str, draft: Draft) -> Opening:
         """Return the case of a mail that is set aside."""

@@ -19,6 +19,7 @@ from bot.handling import Outcome, Recall, SetAside
 from bot.journal import Incoming as Kept
 from bot.journal import Talk
 from bot.mail_account import desk
+from bot.mail_adding import outcome_of
 from bot.mail_answers import wrote_by_itself
 from bot.mail_asking import Asking, Office
 from bot.mail_belief import Believed, Claim, Doubt, believe, claim_of, doubt_without_address, expert_of
@@ -105,7 +106,9 @@ class MailDesk:
             if asked.rule == "unreadable":
                 raise ForPeople(f"This mail cannot be read: {asked.why}.")
             case = asking.asked_back(old is not None) if asking else None
-            outcome = turn.outcome(old) if case is None else turn.answer_to_experts(case, old)
+            # Of a mail that claims to be an expert's nothing reaches a card, of a list's only what stays in its thread.
+            may_add = asks is mail and (old is not None or not is_from_own_list(mail, self._desk))
+            outcome = outcome_of(turn, old, may_add) if case is None else turn.answer_to_experts(case, old)
         except ForPeople as reason:
             turn.to_experts(asked.why or "it asks something that the lists do not answer")
             raise SetAside(str(reason)) from reason

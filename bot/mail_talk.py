@@ -64,9 +64,14 @@ class MailTalk:
         """Return the talk with one more answer, and what was asked and told in it."""
         now = at.timestamp()
         recent = tuple(one for one in self.answers if _is_recent(one, now))
+        return replace(self.saying(at, *said), answers=(*recent, now)[-10_000:])
+
+    def saying(self, at: datetime, *said: str) -> MailTalk:
+        """Return the talk with what was asked and told, without an answer."""
+        now = at.timestamp()
         earlier = tuple(one for one in self.said if _is_recent(one[1], now))
         more = tuple((digest(text), now) for text in said)
-        return replace(self, answers=(*recent, now)[-10_000:], said=(*earlier, *more)[-400:])
+        return replace(self, said=(*earlier, *more)[-400:])
 
     def answers_lately(self, at: datetime) -> int:
         """Return how many answers there were in the day before."""

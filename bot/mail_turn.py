@@ -18,7 +18,7 @@ from bot.conversation import NOT_UNDERSTOOD, Incoming, Outgoing, asked_again, re
 from bot.handling import Outcome, SetAside
 from bot.journal import Incoming as Kept
 from bot.journal import Journal, Reply, Talk
-from bot.mail_asking import NOT_READ, PASSED_ON, Asking
+from bot.mail_asking import NOT_READ, PASSED_ON, Adding, Asking
 from bot.mail_identity import CHANNEL, own_id, person_key
 from bot.mail_reading import Question, acknowledges
 from bot.mail_searching import told_of
@@ -32,6 +32,8 @@ from knowledge.answer import Answer
 from knowledge.base import Knowledge
 from knowledge.candidates import Candidate
 
+ADDS, PASSED_ON_ALONE = "adds-to-a-case", "passed-on"
+"""Why a mail gets no answer of its own: it belongs to the open case of its sender; it went there without a word."""
 _KIND_WORDS = (WELCOME, GOODBYE, HELLO)
 _ALIKE = 10  # datings that are compared to tell whether an answer says anything new
 
@@ -65,12 +67,18 @@ class Turn:
     knowledge: Knowledge
     at: datetime
     asking: Asking | None = None
+    adding: Adding | None = None
+
+    @property
+    def is_repeated(self) -> bool:
+        """Whether the very same was asked in the day before."""
+        return len(self.asked.text) > 3 and self.talk.was_said(self._fingerprint(), self.at)
 
     def outcome(self, old: Thread | None) -> Outcome:
         """Return what comes of it; `old` is the thread it goes on with. Raises SetAside, ForPeople for a case."""
         if self.asked.rule:
             return Outcome(rule=self.asked.rule)
-        if len(self.asked.text) > 3 and self.talk.was_said(self._fingerprint(), self.at):
+        if self.is_repeated:
             return Outcome(rule="asked-already")
         if self.talk.answers_lately(self.at) >= self.settings.answers_per_day:
             return self._over_the_limit()
@@ -119,7 +127,10 @@ class Turn:
         answers = [one.answer for one in outgoing if one.answer is not None]
         asking = self.asking
         opening = asking.opening(self.asked.text, self.thread.state, state, outgoing, draft) if asking else None
-        look = asking.will_look(opening, self.at) if asking and opening else ""
+        adds = self.adding.case if self.adding and opening is None and self.adding.tells else None
+        if self.adding and opening and not opening.serials:
+            return Outcome(rule=ADDS)
+        look = asking.will_look(opening, self.at) if asking and opening else PASSED_ON if adds else ""
         drawable = (one.answer for one in parts if one.answer and not one.places)
         shown = next((answer for answer in drawable if pictures.can_draw(answer)), None)
         picture = pictures.lay_out(shown, self.knowledge) if shown else None
@@ -134,7 +145,8 @@ class Turn:
         outcome = self._sent(draft, talk)
         if asking is None:
             return outcome
-        return replace(outcome, writes=lambda _, now: asking.taken_up(opening, bool(answers), now))
+        writes = both(lambda _, now: asking.taken_up(opening, bool(answers), now), self._adds(adds))
+        return replace(outcome, writes=writes)
 
     def answer_to_experts(self, case: Case, old: Thread | None) -> Outcome:
         """Return what comes of a mail that may answer what experts asked: it is handed on, and answered as well."""
@@ -142,14 +154,26 @@ class Turn:
             outcome = self.outcome(old)
         except SetAside:
             outcome = Outcome()
-        draft = self._draft(2)
         if not outcome.replies:
-            outcome = self._sent(self._in_words(draft, PASSED_ON), self.talk.answered(self.at))
+            outcome = self._sent(self._in_words(self._draft(2), PASSED_ON), self.talk.answered(self.at))
+        return replace(outcome, writes=both(outcome.writes, self._adds(case)))
+
+    def passed_on(self, talk: MailTalk, case: Case, words: str, old: Thread | None) -> Outcome:
+        """Return that a mail goes to an open case. Its asker is told `words`, nothing when there are none."""
+        draft = self._draft(1)
+        talk = talk.saying(self.at, self._fingerprint())
+        if not words:
+            return Outcome((), self._talk(talk), rule=PASSED_ON_ALONE, writes=self._adds(case))
+        ids = bounded((*self.thread.ids, self.mail.message_id, draft.message_id))
+        state = self.thread.state if self.thread.state.text else case.asked
+        talk = talk.with_thread(old, Thread(ids, subject_key(self.mail.subject), state)).answered(self.at)
+        return replace(self._sent(self._in_words(draft, words), talk), writes=self._adds(case))
+
+    def _adds(self, case: Case | None) -> Writes | None:
         asking = self.asking
-        if asking is None:
-            return outcome
-        words = self.asked.text
-        return replace(outcome, writes=both(outcome.writes, lambda _, now: asking.passed_on(case, words, draft, now)))
+        if asking is None or case is None:
+            return None
+        return lambda _, now: asking.passed_on(case, self.asked.text, now)
 
     def to_experts(self, why: str) -> None:
         """Make a case of a mail that is set aside, and tell the asker so, when nothing was said to them lately.
@@ -176,7 +200,10 @@ class Turn:
         return replace(draft, text=mail_text.text, html=mail_text.html)
 
     def _sent(self, draft: Draft, talk: MailTalk) -> Outcome:
-        return Outcome((self._reply(draft),), Talk(person_key(self.to), talk.as_text()))
+        return Outcome((self._reply(draft),), self._talk(talk))
+
+    def _talk(self, talk: MailTalk) -> Talk:
+        return Talk(person_key(self.to), talk.as_text())
 
     def _draft(self, number: int) -> Draft:
         """Return the `number`th answer to the mail, without a text yet."""
