@@ -16,6 +16,7 @@ from bot.journal import Reply
 from bot.journal.rows import seconds
 from bot.replies import cards
 from bot.replies.understood import found_words, machine_words
+from knowledge import personal
 from knowledge.answer import answer_found
 from knowledge.base import Knowledge
 from knowledge.contradictions import contradictions
@@ -104,12 +105,13 @@ class Proposing(Life):
             lacks = told.lacks
             new = self._keep_proposal(id_, expert, text, understood, told, now)
             shown = cards.proposal(understood, case, told.number.serial, told.found, lacks, told.against)
+            advice = () if lacks else _of_people(understood, knowledge)
             beside = () if lacks else self._known_beside(case, understood, told.number, knowledge, now)
             amends = self._stored_for(case, told.number) is not None
             is_free = case.state == OPEN or (case.is_unsettled and case.expert == who)
             replies = self._taken_by_writing(case, expert, now) if takes and is_free and not lacks else ()
             news = (cards.taken(self.case(id_)),) if replies else ()
-            whole = "\n".join((shown, *_still_to_come(text, understood, now), *beside, *news))
+            whole = "\n".join((shown, *advice, *_still_to_come(text, understood, now), *beside, *news))
             return Proposal(new, id_, who, text, understood, whole, not lacks, amends, replies)
 
     def _known_beside(
@@ -276,6 +278,12 @@ def _still_to_come(text: str, understood: Understood, now: datetime) -> tuple[st
     elsewhere = f"{understood.serial} {understood.evidence}"
     years = dict.fromkeys(_YEAR.findall(text))
     return tuple(cards.to_come(one) for one in years if int(one) > now.year and one not in elsewhere)
+
+
+def _of_people(understood: Understood, knowledge: Knowledge) -> tuple[str, ...]:
+    """Return the advice to leave out names and addresses, where what would be told seems to have some."""
+    told = (understood.evidence, understood.note) if understood.kind == SETTLES else ()
+    return tuple(filter(None, (personal.warning(told, knowledge),)))
 
 
 def _what_lacks(understood: Understood, case: Case, number: Number | None) -> str:
