@@ -127,9 +127,10 @@ class Turn:
         answers = [one.answer for one in outgoing if one.answer is not None]
         asking = self.asking
         opening = asking.opening(self.asked.text, self.thread.state, state, outgoing, draft) if asking else None
-        adds = self.adding.case if self.adding and opening is None and self.adding.tells else None
         if self.adding and opening and not opening.serials:
             return Outcome(rule=ADDS)
+        tells_more = self.adding and self.adding.tells and opening is None and any(one.tokens for one in answers)
+        adds = self.adding.case if self.adding and tells_more else None
         look = asking.will_look(opening, self.at) if asking and opening else PASSED_ON if adds else ""
         drawable = (one.answer for one in parts if one.answer and not one.places)
         shown = next((answer for answer in drawable if pictures.can_draw(answer)), None)

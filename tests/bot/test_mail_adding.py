@@ -92,6 +92,7 @@ def test_what_changes_the_answer_is_answered_and_reaches_the_experts_too(office)
         ("My other machine is a Tollgate. How old is it?", "Another machine"),
         ("Thank you so much!", "Thanks"),
         ("search round shuttle", "Words"),
+        ("Where do I find the number on a Tollgate?", "Another question"),
     ],
 )
 def test_what_is_about_something_else_is_not_put_to_the_open_question(office, words, subject):
