@@ -56,9 +56,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _library(arguments: argparse.Namespace) -> Library:
-    from bot.wiring import open_library
-
-    return open_library(arguments.pack, arguments.db)
+    return options.opened_library(arguments)
 
 
 def _answer_one(text: str, library: Library, arguments: argparse.Namespace) -> None:

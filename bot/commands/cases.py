@@ -68,7 +68,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     asked.add_argument("text", nargs="*", metavar="WORDS", help="your question; from standard input when left out")
     _expert(_one(inner, "not-for-us", "close a case that is none for this group", not_ours, "not-ours"))
     _expert(_one(inner, "close", "close a case that nobody can answer; it can be settled later", close_case))
-    back = _expert(_one(inner, "take-back", "take back what was settled; everybody who was told hears", take_back))
+    back = _expert(_one(inner, "take-back", "take back what was settled; who waited for it hears", take_back))
     back.add_argument("text", nargs="*", metavar="WORDS", help="why it does not hold")
     cases_read.add(inner)
 

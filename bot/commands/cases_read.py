@@ -36,11 +36,10 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Read. Returns 0; raises UsageError when there is no answer to read, and what the knowledge raises."""
     from bot.channels import reading
-    from bot.wiring import open_library
 
     if arguments.lines and arguments.text:
         raise UsageError("With --lines the answers come from standard input, one a line; leave the text out.")
-    library = open_library(arguments.pack, arguments.db)
+    library = options.opened_library(arguments)
     try:
         if arguments.lines:
             return _read_lines(library)

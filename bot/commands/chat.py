@@ -23,9 +23,8 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Talk until the input ends. Returns 0; raises what the knowledge raises."""
     from bot.channels.terminal import Screen, talk
-    from bot.wiring import open_library
 
-    library = open_library(arguments.pack, arguments.db)
+    library = options.opened_library(arguments)
     try:
         talk(library.current, options.manner(arguments, library.folders), Screen())
     finally:

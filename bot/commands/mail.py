@@ -33,7 +33,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     reading.add_argument("files", nargs="+", metavar="FILE", help="a raw mail; - for standard input")
     reading.add_argument("--json", action="store_true", help="print one line of JSON for each file")
     reading.add_argument("--config", metavar="FILE", type=Path, help="the settings: own address, own lists, packs")
-    options.add_knowledge_options(reading)
+    options.add_knowledge_options(reading, settings=False)
     reading.set_defaults(run=run)
 
 

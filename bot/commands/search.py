@@ -27,13 +27,12 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Search. Returns 0 when something was found, 1 when nothing was; raises what the knowledge raises."""
     from bot.channels import reading
-    from bot.wiring import open_library
     from knowledge.search import search
 
     words = reading.joined(arguments.words)
     if not words.strip():
         raise UsageError('There are no words to look for. Type some: bedstamp search "vibrating shuttle"')
-    library = open_library(arguments.pack, arguments.db)
+    library = options.opened_library(arguments)
     try:
         result = search(words, library.current())
     finally:

@@ -37,8 +37,8 @@ _MOST_LINES, _MOST_SAID, _LONG = 12, 4, 400
 
 HOW_TO_SETTLE = "Reply with what you know, in your own words. You see what I understood before anything is stored."
 TAKE_BACK = (
-    "Reply to this with the reason, and what is stored counts no more; whoever was told hears of it. If you know how "
-    "it really is, reply to the card with that instead."
+    "Reply to this with the reason, and what is stored counts no more; whoever waited for it hears of it. If you "
+    "know how it really is, reply to the card with that instead."
 )
 EXPERTS_ALONE = (
     "Only who belongs to the experts' chat can do that. Nothing was changed. If you know something about the machine, "

@@ -33,13 +33,14 @@ class Manner:
     """How to lay out: every dating or the likely ones, how much beside them, and where drawings are looked for.
 
     `told` are cautions that were said before and are left out; `how_to_see_all` tells how to get the datings left out,
-    and `how_to_answer` how to answer the question back.
+    and `how_to_answer` how to answer the question back; `to_experts` how to put the question to a group's experts.
     """
 
     everything: bool = False
     told: frozenset[str] = frozenset()
     how_to_see_all: str = ""
     how_to_answer: str = ""
+    to_experts: str = ""
     sections: frozenset[str] = frozenset({"cautions", "working", "parts", "next"})
     folders: tuple[Path, ...] = ()
 
@@ -97,7 +98,7 @@ def _sections(answer: Answer, knowledge: Knowledge, width: int, manner: Manner) 
         yield _titled("Sources", (_marked(f"[{at}]", line) for at, line in enumerate(shown.sources, 1)))
     if answer.ask_back is not None:
         yield _question(answer, manner)
-    further = words.ask_a_person(answer)
+    further = words.ask_a_person(answer, manner.to_experts)
     if further and "next" in manner.sections:
         yield _text(further)
 

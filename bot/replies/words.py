@@ -300,11 +300,16 @@ def reasons_in_words(reasons: Sequence[str]) -> str:
     return wording.listed([_CASE.get(reason, reason) for reason in reasons], "and")
 
 
-def ask_a_person(answer: Answer) -> str:
-    """Return what a lone asker can do with a question that is not settled; '' when it is."""
+def ask_a_person(answer: Answer, to_experts: str = "") -> str:
+    """Return what can be done with a question that is not settled; '' when it is.
+
+    `to_experts` tells how it is put to a group's experts, '' for a lone asker.
+    """
     why = for_people_who_know(answer)
     if not why:
         return ""
+    if to_experts:
+        return f"This is one for people who know these machines: {why}. {to_experts}"
     return (
         f"This is one for people who know these machines: {why}. Ask in a collectors' group, and show a clear photo of "
         "the number, one of the whole machine, and one of every badge and plate."

@@ -414,3 +414,30 @@ def test_two_machines_in_one_answer_are_not_called_nothing(call, store) -> None:
     assert "one machine at a time" in out.replace("\n", " ")
     assert "I found nothing" not in out
     assert findings(store) == ()
+
+
+@pytest.fixture
+def settings(store, tmp_path) -> Path:
+    path = tmp_path / "settings.toml"
+    path.write_text(f'[group]\nname = "The Hallow circle"\n\n[store]\npath = "{store}"\n')
+    return path
+
+
+@pytest.mark.parametrize("command", [["ask", "QX 8150, how old is it?"], ["chat"]])
+def test_a_lone_question_in_a_groups_file_says_how_it_is_put_to_its_experts(
+    capsysbinary, monkeypatch, store, settings, command
+) -> None:
+    monkeypatch.setenv("COLUMNS", "500")
+    for where in (["--db", str(store)], ["--config", str(settings)]):
+        monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(b"QX 8150, how old is it?\n")))
+        assert main([*command, *where]) == 0
+        out = capsysbinary.readouterr().out.decode()
+        assert f'bedstamp cases add "your question", with the same {where[0]}.' in out
+        assert "collectors' group" not in out
+
+
+def test_searching_and_asking_take_the_settings_of_the_bot_but_not_beside_a_file(capsysbinary, store, settings) -> None:
+    assert main(["search", "shuttle", "--config", str(settings)]) == 0
+    assert b"Model" in capsysbinary.readouterr().out
+    assert main(["ask", "K204117", "--config", str(settings), "--db", str(store)]) == 2
+    assert b"leave out --db" in capsysbinary.readouterr().err
