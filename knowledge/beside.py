@@ -9,6 +9,7 @@ message says 'both' or 'all'.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import TypeVar
 
@@ -28,6 +29,7 @@ _ALL = re.compile(
     r"obie|oba|wszystkie|обе|оба|все|båda|alla|begge)\b",
     re.IGNORECASE,
 )
+_IN_BRACKETS = re.compile(r"\s*[(\[][^()\[\]\n]*[)\]]")
 MOST = 20
 """Messages with more numbers than this are lists; what they say is said of all."""
 
@@ -39,10 +41,21 @@ def said_beside(text: str, found: Found, said: Said, names: Names) -> tuple[Said
     ends = [_cut(text, one.end, other.start) for one, other in zip(found.tokens, found.tokens[1:], strict=False)]
     pieces = zip([0, *ends], [*ends, len(text)], strict=True)
     heard = [hear(text[start:end], names, _within(found, start, end)) for start, end in pieces]
-    before = zip(ends, found.tokens[1:], strict=True)
-    alone = {maker for start, one in before for maker in hear(text[start : one.start], names, Found()).makers}
-    said = replace(said, makers=tuple(one for one in said.makers if one not in alone or one in heard[0].makers))
+    said = replace(said, makers=_of_all(text, found, said, ends, names))
     return tuple(_own(said, one, for_all=bool(_ALL.search(text))) for one in heard)
+
+
+def _of_all(text: str, found: Found, said: Said, ends: Sequence[int], names: Names) -> tuple[str, ...]:
+    """Return the makers that are said of all numbers: not those just before a later one, or in brackets behind one."""
+    before = [text[start : one.start] for start, one in zip(ends, found.tokens[1:], strict=True)]
+    brackets = [match for one in found.tokens[:-1] if (match := _IN_BRACKETS.match(text, one.end))]
+    own = (*before, *(one[0] for one in brackets))
+    alone = {maker for words in own for maker in hear(words, names, Found()).makers}
+    first = text[: ends[0]]
+    if brackets and brackets[0].end() <= ends[0]:
+        first = first[: brackets[0].start()] + first[brackets[0].end() :]
+    at_first = hear(first, names, Found()).makers
+    return tuple(one for one in said.makers if one not in alone or one in at_first)
 
 
 def _cut(text: str, start: int, end: int) -> int:

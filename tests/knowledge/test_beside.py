@@ -57,6 +57,10 @@ def test_a_caution_speaks_of_the_number_whose_model_does_not_fit() -> None:
     [
         ("X 9876543, Tollgate K 1204117, and Y 1234567", [(), ("tollgate",), ()]),
         ("X 9876543 and a Tollgate K 1204117", [(), ("tollgate",)]),
+        ("X 9876543 (Tollgate) and K 1204117", [("tollgate",), ()]),
+        ("X 9876543 [a Tollgate], K 1204117, Y 1234567", [("tollgate",), (), ()]),
+        ("Tollgate X 9876543 (black) and K 1204117", [("tollgate",), ("tollgate",)]),
+        ("X 9876543, K 1204117 (both Tollgate)", [("tollgate",), ("tollgate",)]),
         ("Two by Tollgate: X 9876543 and K 1204117", [("tollgate",), ("tollgate",)]),
         ("X 9876543 and K 1204117, both by Tollgate", [("tollgate",), ("tollgate",)]),
     ],
