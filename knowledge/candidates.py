@@ -109,7 +109,8 @@ def rank(token: SerialToken, place: int, knowledge: Knowledge, said: Said) -> li
     if knowledge.findings:
         found.extend(_from_findings(made, token, place, knowledge, held))
     if knowledge.between.by_key:
-        found.extend([*_from_between(made, found, place, knowledge)])
+        doubtful = _doubtful(found, knowledge)
+        found.extend([*_from_between(made, [one for one in found if one not in doubtful], place, knowledge)])
     if any(one.kind == FINDING for one in found):
         found, doubted = _against_records(found, knowledge)
         outside += doubted
@@ -244,29 +245,36 @@ def of_finding(finding: Finding, reading: Reading, place: int, knowledge: Knowle
     )  # fmt: skip
 
 
+def _doubtful(found: Sequence[Candidate], knowledge: Knowledge) -> list[Candidate]:
+    """Return the findings that machines around, or the years of the model, speak against."""
+    settled = (one for one in found if one.kind == FINDING)
+    return [one for one in settled if speaks_against(knowledge.findings.by_key[one.rests_on[0]], knowledge)]
+
+
 def _against_records(found: list[Candidate], knowledge: Knowledge) -> tuple[list[Candidate], float]:
     """Let findings that cannot be true beside what else is known weigh less: AGAINST_RECORDS instead of GROUNDS.
 
-    What they lose goes to the lists that say otherwise of the very number. Where none does, and the years of the model
-    or machines around speak against it, it is returned: for 'none of these'.
+    What they lose goes to the lists that say otherwise of the very number, or to what is inferred for it. Where there
+    is neither, it is returned: for 'none of these'.
     """
     weighed, doubted = list(found), 0.0
     for at, one in enumerate(found):
         if one.kind != FINDING:
             continue
         finding = knowledge.findings.by_key[one.rests_on[0]]
-        listed = [(place, other) for place, other in enumerate(found) if other.register and other.serial == one.serial]
-        listed = [(place, other) for place, other in listed if of_one_maker(other, one)]
-        if any(agrees(other, one, finding) for _, other in listed):
+        others = [place for place, other in enumerate(found) if other.serial == one.serial and of_one_maker(other, one)]
+        listed = [place for place in others if found[place].register]
+        if any(agrees(found[place], one, finding) for place in listed):
             continue
         if listed or speaks_against(finding, knowledge):
             grounds, holds = GROUNDS[finding.kind].value, AGAINST_RECORDS[finding.kind].value
             weighed[at] = _less_likely(one, holds / grounds)
             lost = one.reading.chance * (1 - holds) / grounds
-            doubted += 0.0 if listed else lost
-            for place, _ in listed:
+            gain = listed or [place for place in others if found[place].kind == INFERRED and found[place].date]
+            doubted += 0.0 if gain else lost
+            for place in gain:
                 reading = weighed[place].reading
-                more = reading.chance + lost / len(listed) / _fill(weighed[place])
+                more = reading.chance + lost / len(gain) / _fill(weighed[place])
                 weighed[place] = weighed[place]._replace(reading=reading._replace(chance=more))
     return weighed, doubted
 

@@ -32,8 +32,8 @@ class InBlock(Dating, Protocol):
 
 
 def speaks_against(finding: Finding, knowledge: Knowledge) -> bool:
-    """Tell whether anything does."""
-    return out_of_time(finding, knowledge) is not None or any(True for _ in around(finding, knowledge))
+    """Tell whether anything does that makes it less likely: models, unlike dates, may have been made by turns."""
+    return out_of_time(finding, knowledge) is not None or any(follows.date for follows in around(finding, knowledge))
 
 
 def out_of_time(finding: Finding, knowledge: Knowledge) -> Model | None:

@@ -176,11 +176,26 @@ def test_beside_a_list_that_agrees_or_of_another_maker_a_finding_weighs_as_ever(
         assert best.likelihood > 0.8
 
 
-def test_an_opinion_that_machines_around_contradict_leaves_room_for_none_of_these() -> None:
+def test_machines_around_date_the_number_before_an_opinion_that_they_contradict() -> None:
     opinion = on("S4170", model="", date="1965", kind="opinion")
     alone, beside = (answer("serial S4170", knowing(opinion, *around)).candidates for around in ([], AROUND))
+    assert (alone[0].date, beside[0].kind, beside[0].date) == ("1965", "inferred", "1904/1905")
     assert alone[0].likelihood > 0.8
-    assert beside[0].likelihood < 0.5
+    assert 0.1 < next(one.likelihood for one in beside if one.date == "1965") < 0.5 < beside[0].likelihood
+
+
+@pytest.mark.parametrize("kind", ["dated-document", "ledger", "feature"])
+def test_what_is_seen_of_a_machine_goes_before_what_the_machines_around_make_of_it(kind: str) -> None:
+    first, second = answer("serial S4170", knowing(on("S4170", model="", date="1965", kind=kind), *AROUND)).candidates[
+        :2
+    ]
+    assert (first.date, second.kind, second.date) == ("1965", "inferred", "1904/1905")
+    assert second.likelihood > 0.05
+
+
+def test_an_opinion_on_a_model_that_was_not_made_then_leaves_room_for_none_of_these() -> None:
+    wrong = on("XQ4711", model="stine", date="1965", kind="opinion")
+    assert answer("serial XQ4711", knowing(wrong)).candidates[0].likelihood < 0.5
 
 
 # --- machines within a block that disagree with the list

@@ -173,14 +173,15 @@ def test_an_opinion_that_a_list_contradicts_comes_behind_it_in_every_form() -> N
         assert "The group knows this machine" not in words, name
 
 
-def test_what_experts_settled_against_all_else_that_is_known_is_called_that() -> None:
+def test_an_opinion_against_the_machines_around_comes_behind_them_and_is_told() -> None:
     around = [
         replace(ON_K204117, key=f"{at:032x}", prefix="Q", digits=digits, model="", date=date)
         for at, (digits, date) in enumerate((("20400", "1891"), ("20450", "1893")))
     ]
     odd = replace(ON_K204117, prefix="Q", digits="20417", date="1950", kind="opinion")
     words = shown("serial Q20417", *around, odd)["wide terminal"]
-    assert "An expert's opinion, not a record" in words
+    assert "Most likely: Tollgate & Sons, inferred between 1891 and 1893" in words
+    assert "An expert says otherwise: Tollgate & Sons Model 6, 1950" in words
     assert "machines before and after it say between 1891 and 1893: Q20400" in words
 
 
