@@ -9,6 +9,7 @@
       unheard.py         makers and models that nobody knows, and letters that changed places
       dates.py           when the machine was made; calendar.py reads days and months, months.py their names
       numbers.py         how the number is stamped
+      described.py       the number that is told of and not written
       evidence.py        what the expert goes by
       agreeing.py        that one of the datings shown is right
     resolving.py       what several statements come to: corrections, alternatives, narrower times

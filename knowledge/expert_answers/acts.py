@@ -11,7 +11,8 @@ from knowledge.expert_answers import act_words as words
 from knowledge.expert_answers import question_words
 from knowledge.expert_answers.clauses import Clause
 from knowledge.expert_answers.evidence_words import NOUNS
-from knowledge.findings import FEATURE
+from knowledge.expert_answers.vocabulary import DENIED
+from knowledge.findings import FEATURE, LEDGER
 
 TELLS, ASKS, NOT_OURS, TAKES, GIVES_UP, QUESTION = "tells", "asks", "not-ours", "takes", "gives-up", "question"
 OUR_BOOKS, OTHER_THINGS, REFERRED = "our books", "other things", "referred"
@@ -187,6 +188,17 @@ def _is_straight(act: Act, guesses: Set[int]) -> bool:
 
 
 _FEWEST_WORDS = 3
+
+
+def of_records(told: Sequence[Act]) -> list[Clause]:
+    """Return the clauses that tell of the number or of a book: 'the list is right', 'it is the casting number'."""
+    return [act.clause for act in told if act.does == TELLS and _is_of_records(act.clause.words)]
+
+
+def _is_of_records(said: str) -> bool:
+    if NOUNS[LEDGER].search(said):
+        return words.CONFIRMS.search(said) is not None or DENIED.search(said) is not None
+    return question_words.OF_THE_NUMBER.search(said) is not None
 
 
 def question_of(told: Sequence[Act], sentences: Sequence[int]) -> str:

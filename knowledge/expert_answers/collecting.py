@@ -71,10 +71,12 @@ def heard_in(told: Sequence[Act], own: str, knowledge: Knowledge, about: About) 
         heard.is_a_strangers |= does in (acts.NOT_OURS, acts.REFERRED)
         _take_in(does, act.clause, said, about, heard)
         if does == acts.TELLS:
+            if evidence.speaks_against(act.clause):
+                heard.unclear.append(f"'{shown(act.clause)}': nothing to go by")
             heard.unclear += [f"'{name}': nothing of that name is known" for name in unknown_names(act.clause, said)]
         if does == acts.OTHERS:
             _compare(act.clause, any(SO.begins(later.clause.words) for later in told[place + 1 :]), heard)
-    heard.unclear += [f"'{_shown(clause)}': asked, not said" for clause, _ in heard.asked]
+    heard.unclear += [f"'{shown(clause)}': asked, not said" for clause, _ in heard.asked]
     return heard
 
 
@@ -105,7 +107,7 @@ def _take_in(does: str, clause: Clause, said: list[Stated], about: About, heard:
         if any(one.kind != SERIAL for one in said):
             heard.guesses.add(clause.sentence)
     elif does in _NOT_STATED and said:
-        heard.unclear.append(f"'{_shown(clause)}': {_NOT_STATED[does]}")
+        heard.unclear.append(f"'{shown(clause)}': {_NOT_STATED[does]}")
 
 
 def _puts_right(clause: Clause, said: Sequence[Stated], others: Sequence[Stated]) -> bool:
@@ -184,7 +186,7 @@ def _without_agreed(clause: Clause, said: list[Stated], about: About, heard: Hea
     if agreed is None:
         return said
     if isinstance(agreed, str):
-        heard.unclear.append(f"'{_shown(clause)}': which of the datings is meant?")
+        heard.unclear.append(f"'{shown(clause)}': which of the datings is meant?")
         return said
     heard.agreed.append(agreed)
     return [one for one in said if one.kind not in (DATE, MODEL)]
@@ -196,5 +198,6 @@ def _is_next_to(clause: Clause, piece: Piece) -> bool:
     return len(between) < 6 and not any(sign.isalnum() or sign == "." for sign in between)
 
 
-def _shown(clause: Clause) -> str:
+def shown(clause: Clause) -> str:
+    """Return a clause in the expert's words, on one line."""
     return " ".join(clause.text[clause.start : clause.end].split())

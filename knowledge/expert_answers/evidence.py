@@ -69,6 +69,14 @@ def piece_in(clause: Clause, said: Sequence[Stated], before: Piece | None = None
     return Piece(start, end, kind, dated, others)
 
 
+def speaks_against(clause: Clause) -> bool:
+    """Tell whether a clause names a book or feature that says otherwise: 'unlike what the ledger says'."""
+    found = words.AGAINST.begins(clause.low[: clause.end], clause.start)
+    return found is not None and any(
+        phrases.search(clause.low, found.end(), clause.end) for phrases in words.NOUNS.values()
+    )
+
+
 class _Reason(NamedTuple):
     match: re.Match[str]
     kind: str

@@ -80,11 +80,16 @@ MISTAKEN = Phrases(
     "wrong line|verlesen|mal lu|leí mal|letto male|verkeerd gelezen"
 )
 """A clause that speaks of a slip is no evidence."""
-NO_EVIDENCE = Phrases(
+_AGAINST = (
     "unlike|unlike what|contrary to|contrary to what|different from|different from what|anders als|"
     "anders als in|im gegensatz zu|im gegensatz zum|entgegen|contrairement à|contrairement au|à l'inverse de|"
     "a diferencia de|a diferencia del|al contrario de|contrariamente a|a differenza di|a differenza del|"
-    "in tegenstelling tot|anders dan|anders dan in|"
+    "in tegenstelling tot|anders dan|anders dan in"
+)
+AGAINST = Phrases(_AGAINST)
+"""A clause that begins with these tells what says otherwise."""
+NO_EVIDENCE = Phrases(
+    _AGAINST,
     "no|not by|not the|without|despite|in spite of|replaced|replacement|missing|non-original|reproduction|never mind|"
     "don't trust|do not trust|ignore|disregard|regardless of|forget|ohne|trotz|kein|keine|sans|malgré|pas de|sin|"
     "a pesar de|senza|nonostante|zonder|ondanks|geen"

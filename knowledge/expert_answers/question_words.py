@@ -62,3 +62,8 @@ TO_THE_GROUP = Phrases(
     "iemand|wij|we|ons|onze|jullie|de anderen|wat denk|denken|mening|waarom|hoe gaat",
 )
 """A question with one of these is put to the other experts, or to nobody."""
+OF_THE_NUMBER = Phrases(
+    "number*|digit*|figure*|zero|serial|prefix|suffix|nummer*|ziffer*|stellig|null|numéro*|chiffre*|zéro|número*|"
+    "cifra*|cero|numero|numeri|cifre|cijfer*|nul"
+)
+"""What is said with these may be meant as an answer, and is shown where nothing else is understood."""

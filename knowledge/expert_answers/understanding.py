@@ -11,14 +11,15 @@ from knowledge.base import Knowledge
 from knowledge.expert_answers import acts, evidence
 from knowledge.expert_answers.acts import Act
 from knowledge.expert_answers.clauses import clauses
-from knowledge.expert_answers.collecting import Heard, heard_in
+from knowledge.expert_answers.collecting import Heard, heard_in, shown
 from knowledge.expert_answers.dates import DATE, SALE
+from knowledge.expert_answers.described import as_token, described, says_leading_zero
 from knowledge.expert_answers.letter import own_words
 from knowledge.expert_answers.nouns import ASK_BACK, NO_ANSWER, NOT_OURS, SETTLES, About, Understood
 from knowledge.expert_answers.numbers import SERIAL
 from knowledge.expert_answers.plain import plain
 from knowledge.expert_answers.resolving import one_of, one_time, standing
-from knowledge.expert_answers.stated import MAKER, MODEL, WORKS
+from knowledge.expert_answers.stated import MAKER, MODEL, WORKS, Stated
 from knowledge.findings import DATED_DOCUMENT, OPINION
 
 _NOTHING = About()
@@ -39,10 +40,25 @@ def understand(text: str, knowledge: Knowledge, asked: About | None = None) -> U
     own = whole[:_LONGEST]
     told = acts.acts(clauses(own))
     heard = heard_in(told, own, knowledge, about)
+    _hear_described(told, heard, about)
     if len(whole) > _LONGEST or len(text) > _LONGEST_MAIL:
         heard.unclear.append(f"what stands behind the first {_LONGEST:,} signs was not read")
     understood = _facts(heard, own, knowledge, about)
     return _of_kind(understood, told, heard, own, _every_maker_is_denied(heard, plain(own), knowledge))
+
+
+def _hear_described(told: Sequence[Act], heard: Heard, about: About) -> None:
+    """Take in the number that is told of and not written; where it is not sure which, its description is unclear."""
+    telling = [act.clause for act in told if act.does == acts.TELLS]
+    said = [clause for clause in telling if says_leading_zero(clause)]
+    if not said or heard.of(SERIAL):
+        return
+    reading = described(telling, about)
+    if reading is None:
+        heard.unclear += [f"'{shown(clause)}': please write the whole number" for clause in said]
+        return
+    heard.tokens[reading.serial] = as_token(reading, said[0])
+    heard.stated.append(Stated(SERIAL, (reading.serial,), said[0].start, said[0].end))
 
 
 def _every_maker_is_denied(heard: Heard, low: str, knowledge: Knowledge) -> bool:
@@ -62,10 +78,20 @@ def _facts(heard: Heard, own: str, knowledge: Knowledge, about: About) -> Unders
     works = _one(WORKS, heard, low, lambda id_: knowledge.works[id_].maker in makers)
     serial = heard.tokens.get(_serial(heard, low, about))
     date = _date(heard, low)
+    if _tells_of_two(heard, low):
+        heard.unclear.append("that may be said of two machines: one machine at a time, please")
     facts = Understood(NO_ANSWER, maker=maker, model=model, works=works, date=date)
     if serial is not None and (date or model or serial.introduced or serial.digit_count >= _SHORTEST):
         facts = replace(facts, prefix=serial.prefix, digits=serial.digits, suffix=serial.suffix)
     return _agreed(facts, heard)
+
+
+def _tells_of_two(heard: Heard, low: str) -> bool:
+    """Tell whether two models or two numbers stand, each with a time of its own: 'a 9 of 1911 and a 6 of 1889'."""
+    models, serials, times = (
+        {one.values for one in standing(heard.of(kind), low)} for kind in (MODEL, SERIAL, DATE)
+    )
+    return max(len(models), len(serials)) > 1 and len(times) > 1
 
 
 def _one(kind: str, heard: Heard, low: str, fits: Callable[[str], bool]) -> str:
@@ -140,10 +166,12 @@ def _of_kind(facts: Understood, told: Sequence[Act], heard: Heard, own: str, all
         kind = ASK_BACK
     else:
         kind = SETTLES if facts.tells else NO_ANSWER
+    if kind == NO_ANSWER and not heard.unclear:
+        heard.unclear += [f"'{shown(clause)}': nothing could be read out of this" for clause in acts.of_records(told)]
     question = acts.question_of(told, asked) if kind == ASK_BACK else ""
-    shown = evidence.told(own, heard.pieces, heard.stated) if kind == SETTLES else ""
+    goes_by = evidence.told(own, heard.pieces, heard.stated) if kind == SETTLES else ""
     strongest = (evidence.kind_of(heard.pieces) or OPINION) if kind == SETTLES else ""
     return replace(
-        facts, kind=kind, evidence=shown, evidence_kind=strongest, question=question,
+        facts, kind=kind, evidence=goes_by, evidence_kind=strongest, question=question,
         unclear=tuple(dict.fromkeys(heard.unclear)),
     )  # fmt: skip
