@@ -17,7 +17,7 @@ from bot.mail_reading import LONGEST, Question, question
 from knowledge.base import Knowledge
 from knowledge.search import search
 
-_SHORT = 6  # words
+_SHORT, _LOOKED_AT = 6, 30  # words
 _WORD = re.compile(r"[^\W_]+")
 _ANY_WORD = "x"
 
@@ -65,9 +65,15 @@ def _only_says_so(text: str) -> bool:
 
 def _is_meant(words: str, in_subject: bool, mail: MailIn, knowledge: Knowledge) -> bool:
     """Whether words are a search and no sentence that happens to begin so: short, or most of its words are known."""
-    found = search(words, knowledge)
-    unknown = {*found.nowhere, *(typed for typed, _ in found.taken)}
-    telling = [word for word in map(str.casefold, _WORD.findall(words)) if len(word) > 3]
-    are_known = 2 * sum(word not in unknown for word in telling) > len(telling)
+    known, telling = _known_words(words, knowledge)
     is_short = len(_WORD.findall(words)) <= _SHORT and not mail.is_reply and not (in_subject and own_words(mail))
-    return (bool(found.hits) and are_known) or is_short
+    return 2 * known > telling or is_short
+
+
+def _known_words(text: str, knowledge: Knowledge) -> tuple[int, int]:
+    """Return how many of the first words are known here as they are spelt, and how many there are; short ones apart."""
+    words = _WORD.findall(text)[:_LOOKED_AT]
+    found = search(" ".join(words), knowledge)
+    unknown = {*found.nowhere, *(typed for typed, _ in found.taken)}
+    telling = [word for word in map(str.casefold, words) if len(word) > 3]
+    return sum(word not in unknown for word in telling) if found.hits else 0, len(telling)
