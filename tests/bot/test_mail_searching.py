@@ -71,7 +71,10 @@ def test_the_quote_below_a_search_is_not_searched_for(letters):
         ("Search engine services", "We bring your site to the first page of every search engine. Call us today."),
         ("Your site", "Search engine visibility is what your business needs now, and we offer our best price to you."),
         ("Meeting", "Searching for a new room for our meeting is on the agenda of Saturday."),
-        ("Your site", "Search engine visibility is what your business needs. " + "Our company does it all for you. " * 20),
+        (
+            "Your site",
+            "Search engine visibility is what your business needs. " + "We do it all for you, our friend. " * 20,
+        ),
         ("Search", ""),
         ("Re: search", "See you on Saturday."),
     ],
