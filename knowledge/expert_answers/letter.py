@@ -45,6 +45,20 @@ _GREETING = Phrases(
     "salut|chère|cher|chers|hola|buenos días|buenas tardes|buenas|estimad*|querid*|ciao|salve|buongiorno|buonasera|"
     "cara|caro|cari|gentile|beste|hoi|dag|goedemorgen|goedemiddag|goedenavond|geachte"
 )
+_STREET = (
+    r"row|street|st\.?|road|rd\.?|lane|avenue|ave\.?|close|drive|court|square|gardens|crescent|terrace|hill|place|park|"
+    r"mews|walk|green|way|yard|quay"
+)
+_ADDRESS_LINE = re.compile(
+    rf"^[ \t]*(?:(?!1[789]\d\d )\d{{1,4}}[a-z]?,? (?:[^\W\d_][\w'.-]* ){{1,3}}(?i:{_STREET})(?![^\W_])[^\n]*"
+    r"|[^\W\d_][\w'. -]{0,30}(?i:stra(?:ß|ss)e|str\.|gasse|weg|platz|allee|straat|laan|plein|gracht) \d{1,3} ?[a-z]?"
+    r"(?:,[^\n]*)?"
+    r"|\d{1,3},? (?:bis )?(?i:rue|avenue|boulevard|place|chemin|impasse) [^\n\d:]+"
+    r"|(?i:calle|avenida|via|viale|piazza|corso) [^\n\d:]+,? \d{1,3}(?:,[^\n]*)?)[ \t]*$",
+    re.MULTILINE,
+)
+"""A line that is a house in a street and nothing else. Lines of a place with its post code look like numbers."""
+_NAME_LINE = re.compile(r"\n[ \t]*\n[ \t]*[A-ZÀ-Ý][\w'’.-]*(?:[ \t]+[A-ZÀ-Ý][\w'’.-]*){0,3},?[ \t]*\n?\Z")
 _CLOSING_LINE = re.compile(r"^[^\n]*$", re.MULTILINE)
 _INLINE_END = re.compile(r"[.!?;\n][ \t]*(?=\S)")
 _GREETED = re.compile(r"[^\n,.!:;]{0,40}[\n,.!:;]")
@@ -64,6 +78,7 @@ def own_words(text: str, asked: str = "") -> str:
         text = pattern.sub(lambda match: _blank(match[0]), text)
     text = _cut(text, _PASSED_ON.search(text.lower()))
     text = _without_signature(text)
+    text = _without_address(text)
     text = _without_greeting(text)
     return _without_repeated(text, asked) if asked else text
 
@@ -85,6 +100,27 @@ def _without_signature(text: str) -> str:
     postscript = _POSTSCRIPT.search(low, at)
     end = postscript.end() if postscript else len(text)
     return text[:at] + _blank(text[at:end]) + text[end:]
+
+
+def _without_address(text: str) -> str:
+    """Blank a postal address at the end, with the line above it where that is no more than a name."""
+    last = len(text.rstrip())
+    for found in _ADDRESS_LINE.finditer(text):
+        rest = [line for line in text[found.end() : last].split("\n") if line.strip()]
+        if not text[: found.start()].strip() or len(rest) > _LINES_OF_AN_ADDRESS or any(map(_says_more, rest)):
+            continue
+        name = _NAME_LINE.search(text, 0, found.start())
+        start = name.start() if name and text[: name.start()].strip() else found.start()
+        return text[:start] + _blank(text[start:])
+    return text
+
+
+_LINES_OF_AN_ADDRESS = 5
+
+
+def _says_more(line: str) -> bool:
+    """Tell a line of text from one that may belong to an address: a place, a country, a telephone number."""
+    return len(line.split()) > _LINES_OF_AN_ADDRESS or line.rstrip()[-1:] in ".!?"
 
 
 def _closing(text: str, low: str) -> int | None:
