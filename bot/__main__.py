@@ -17,7 +17,7 @@ INTERRUPTED = 130
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code: 0 done, 1 faults found, 2 wrongly called."""
     try:
-        arguments = _parser().parse_args(argv)
+        arguments = _parsed(argv)
         done: int = arguments.run(arguments)
         sys.stdout.flush()
         return done
@@ -35,6 +35,14 @@ def main(argv: Sequence[str] | None = None) -> int:
         return _told(_unexpected(fault), 1)
 
 
+def _parsed(argv: Sequence[str] | None) -> argparse.Namespace:
+    """Return what was typed. Raises UsageError, which names the help of the very command."""
+    arguments, left = _parser().parse_known_args(argv)
+    if left:
+        raise UsageError(f"I do not know what {' '.join(left)} means here. See: {arguments.prog} --help")
+    return arguments
+
+
 class _Parser(argparse.ArgumentParser):
     """Takes words before and behind its options, and raises UsageError where the standard one leaves the program."""
 
@@ -45,6 +53,7 @@ class _Parser(argparse.ArgumentParser):
         if self._mixes or any(action.nargs == argparse.PARSER for action in self._actions):
             return super().parse_known_args(args, namespace)
         self._mixes = True
+        self.set_defaults(prog=self.prog)
         try:
             return self.parse_known_intermixed_args(args, namespace)
         finally:

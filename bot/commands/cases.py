@@ -289,8 +289,9 @@ def _knowledge(journal: Journal) -> Knowledge:
 
 def _to_read(arguments: argparse.Namespace) -> Journal | None:
     from bot.expert_desk.tables import DESK
+    from knowledge.migrations import KNOWLEDGE
 
-    return journal_to_read(arguments, DESK)
+    return journal_to_read(arguments, DESK, KNOWLEDGE)
 
 
 def _case_number(text: str) -> int:

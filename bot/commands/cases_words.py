@@ -26,10 +26,6 @@ _MAY = {
     SETTLED: ("settle", "take-back"),
     CLOSED: ("settle",),
 }
-_OF_A_CONTRADICTION = (
-    "If what was settled is wrong, settle it again or take it back. If a list is wrong, propose a change of it with "
-    "bedstamp knowledge propose, then close the case. If both are right, close it."
-)
 _ENDINGS = {"image/jpeg": "jpg", "image/png": "png", "image/gif": "gif", "image/webp": "webp", "image/tiff": "tif",
             "image/heic": "heic"}  # fmt: skip
 
@@ -105,8 +101,6 @@ def shown(
     yield ""
     may = ", ".join(f"{name} {card.case.id}" for name in _may(card.case))
     yield from wrapped(f"What you can do: bedstamp cases {may}", width, "", "  ")
-    if card.case.is_unsettled and card.case.reasons == ("contradiction",):
-        yield from wrapped(_OF_A_CONTRADICTION, width, "", "  ")
 
 
 def _may(case: Case) -> Iterator[str]:

@@ -11,7 +11,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from bot.commands.opening import opened_journal
+from bot.commands.opening import journal_to_read, opened_journal
 from knowledge.errors import UsageError
 
 if TYPE_CHECKING:
@@ -52,7 +52,7 @@ def _add(commands: Any, name: str, text: str, run: Any) -> argparse.ArgumentPars
 def list_messages(arguments: argparse.Namespace) -> int:
     """Print the messages by state, newest first."""
     incoming, outgoing = _ALL if arguments.all else _OPEN
-    with opened_journal(arguments) as journal:
+    with _to_read(arguments) as journal:
         if arguments.json:
             _print_json(journal, incoming, outgoing, arguments.most)
         else:
@@ -65,7 +65,7 @@ def show_message(arguments: argparse.Namespace) -> int:
     from bot.commands import journal_words as words
 
     kind, id_ = _parsed(arguments.id)
-    with opened_journal(arguments) as journal:
+    with _to_read(arguments) as journal:
         message = _found(journal, kind, id_)
         body = _body(journal, message)
         if arguments.raw:
@@ -74,6 +74,14 @@ def show_message(arguments: argparse.Namespace) -> int:
         _print(_known_of(journal, message))
         _print(words.content(body, _width()) if body else iter(("", "  Its content is not kept any more.")))
     return 0
+
+
+def _to_read(arguments: argparse.Namespace) -> Journal:
+    """Return the journal for reading alone. Raises UsageError for a file in which no bot ever kept anything."""
+    journal = journal_to_read(arguments)
+    if journal is None:
+        raise UsageError("No bot ever ran with this file: there is nothing of the kind in it.")
+    return journal
 
 
 def retry_messages(arguments: argparse.Namespace) -> int:

@@ -67,7 +67,7 @@ def open_to_read(path: Path, *parts: Migrations) -> Journal | None:
 
     A file that may be written and was made by an older version is brought up to date first. Raises StoreError.
     """
-    wanted = (KNOWLEDGE, JOURNAL, *parts)
+    wanted = (JOURNAL, *parts)
     database = open_database(path, Migrations("nothing"), read_only=True)
     with explained(path):
         lacks = [waiting(database, one) for one in wanted]

@@ -284,7 +284,7 @@ def card(card: Card) -> Styled:
     return joined(
         [
             joined([title(case), plain(card.note)], "\n"), asked(case),
-            plain(f"Why it is hard: {why(case)}." if case.is_unsettled else ""),
+            plain(f"Why it is hard: {why(case)}." if case.is_unsettled else ""), plain(what_to_do(case)),
             _listed("What was read", case.reading),
             said_since(card),
             _listed("Stored", card.found), plain(pictures(card)),
@@ -335,6 +335,16 @@ def why(case: Case) -> str:
     return words.reasons_in_words(case.reasons).replace("what you say", "what the asker says").replace(
         "you asked", "the asker asked"
     )  # fmt: skip
+
+
+def what_to_do(case: Case) -> str:
+    """Return what ends a case of which nobody waits for an answer: a contradiction; '' for every other."""
+    if not case.is_unsettled or case.reasons != ("contradiction",):
+        return ""
+    return (
+        "If what was settled is wrong, settle it again, or take it back. If a list is wrong, propose a change of it, "
+        "and close this case. If both are right, close it."
+    )
 
 
 def what_about(case: Case) -> str:

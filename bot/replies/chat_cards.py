@@ -85,8 +85,9 @@ def _cut(text: str, most: int) -> str:
 
 
 def buttons(case: Case) -> list[list[Button]]:
-    """Return the buttons under a card, as its state allows."""
-    return [[Button(LABELS[one], one) for one in row] for row in _BY_STATE.get(case.state, ())]
+    """Return the buttons under a card, as its state allows; where nobody waits, nobody can be asked."""
+    rows = ([one for one in row if case.waiting or one != ASK] for row in _BY_STATE.get(case.state, ()))
+    return [[Button(LABELS[one], one) for one in row] for row in rows]
 
 
 def says_yes(kind: str, amends: bool) -> str:

@@ -45,7 +45,7 @@ def card_letter(card: Card, group: str, pictures: Pictures, picture_words: str =
     case = card.case
     history = tuple(map(cards.event, card.history[-_MOST_HISTORY:])) if len(card.history) > 1 else ()
     blocks = (
-        said(card.note, f"Why it is hard: {cards.why(case)}.", cards.waits(case)),
+        said(card.note, f"Why it is hard: {cards.why(case)}.", cards.what_to_do(case), cards.waits(case)),
         quoted("What was asked", case.text[:_MOST_TEXT]) if case.text else said("The asker sent no words."),
         said(_photos(pictures)),
         listed("What was read", case.reading),

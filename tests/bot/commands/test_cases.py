@@ -441,3 +441,9 @@ def test_searching_and_asking_take_the_settings_of_the_bot_but_not_beside_a_file
     assert b"Model" in capsysbinary.readouterr().out
     assert main(["ask", "K204117", "--config", str(settings), "--db", str(store)]) == 2
     assert b"leave out --db" in capsysbinary.readouterr().err
+
+
+def test_what_is_not_understood_names_the_help_of_its_own_command(capsysbinary) -> None:
+    assert main(["cases", "settle", "2", "--frob", "--db", "x.sqlite"]) == 2
+    assert b"--frob" in (told := capsysbinary.readouterr().err)
+    assert b"bedstamp cases settle --help" in told

@@ -158,3 +158,9 @@ def test_without_a_store_it_says_what_to_name(call) -> None:
 def test_an_empty_journal_says_so(call, tmp_path) -> None:
     open_journal(tmp_path / "new.sqlite", create=True).close()
     assert call("list", where=("--db", str(tmp_path / "new.sqlite")))[1] == "The journal is empty.\n"
+
+
+def test_looking_opens_the_file_for_reading_alone(store, monkeypatch, capsysbinary) -> None:
+    monkeypatch.setattr("bot.journal.open_journal", lambda *_, **__: pytest.fail("opened to be written to"))
+    for arguments in (["list"], ["show", "in-1"]):
+        assert main(["journal", *arguments, "--db", str(store)]) == 0

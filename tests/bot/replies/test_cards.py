@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 import pytest
 
 from bot.cases import Card, Case, Event, Number, Picture, Words
-from bot.replies import cards
+from bot.replies import cards, chat_cards
 from bot.state import State
 from knowledge.answer import answer
 from knowledge.expert_answers import Understood
@@ -92,3 +92,12 @@ def test_the_words_to_an_asker_name_the_day_and_say_whether_others_wait() -> Non
     assert cards.will_look(by).startswith("People of the group will look at it. You hear from me by 18 May 2031")
     assert "Somebody else asked this too" in cards.will_look(by, others=True)
     assert "already" in cards.will_look(by, again=True)
+
+
+def test_a_contradiction_of_which_nobody_waits_for_an_answer_says_what_to_do_and_has_no_button_to_ask() -> None:
+    contradiction = case(reasons=("contradiction",), waiting=0)
+    assert "propose a change" in cards.card(Card(contradiction)).text
+    assert "propose a change" not in cards.card(Card(case())).text
+    labels = [one.label for row in chat_cards.buttons(contradiction) for one in row]
+    assert "Ask the asker" not in labels
+    assert "Settle" in labels
