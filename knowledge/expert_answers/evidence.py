@@ -58,7 +58,7 @@ def piece_in(clause: Clause, said: Sequence[Stated], before: Piece | None = None
         return None
     if kind == FEATURE and any(one.kind == "serial" for one in said) and not words.SURE_CUE.search(clause.words):
         return None  # the words tell of the number itself
-    if words.MISTAKEN.search(clause.words):
+    if words.MISTAKEN.search(clause.words) or speaks_against(clause):
         return None
     every = [match for matches in nouns.values() for match in matches]
     times = [one for one in said if one.kind in (DATE, SALE)]

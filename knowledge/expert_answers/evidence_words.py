@@ -86,7 +86,7 @@ _AGAINST = (
     "a diferencia de|a diferencia del|al contrario de|contrariamente a|a differenza di|a differenza del|"
     "in tegenstelling tot|anders dan|anders dan in"
 )
-AGAINST = Phrases(_AGAINST)
+AGAINST = Phrases(_AGAINST, "against|gegen|contre|contra|contro|tegen")
 """A clause that begins with these tells what says otherwise."""
 NO_EVIDENCE = Phrases(
     _AGAINST,

@@ -12,7 +12,7 @@ from knowledge.expert_answers.stated import MAKER, MODEL, WORKS, Stated
 from knowledge.names import Names
 
 _NAME = r"[A-Z](?:[^\W\d_]|['’.-](?=[^\W\d_])){2,}"
-_NAMES = rf"{_NAME}(?:(?: (?:&|and|und|et|y|e|en))? {_NAME}){{0,3}}"
+_NAMES = rf"{_NAME}(?: (?:&|and|und|et|y|e|en) [A-Z][^\W\d_]+| {_NAME}){{0,3}}"
 _MADE_BY = re.compile(
     r"(?<![^\W_])(?i:made by|built by|manufactured by|produced by|maker(?: is|:| was)|hergestellt von|gebaut von|"
     rf"fabriqu\w* par|fabricad\w* por|hech\w* por|fabbricat\w* da|gemaakt door)\s+(?P<name>{_NAMES})"
@@ -27,7 +27,7 @@ _ALONE = re.compile(
     r"(?:\s+(?:from|of|about|around|circa|in|de|du|del|uit) .*)?"
 )
 _NO_NAMES = re.compile(
-    r"(?i:.*ly|yes|yep|yeah|no|nope|okay|well|sure|sorry|update|answer|date|year|made|built|machine|number|serial|"
+    r"(?i:.*ly|.*day|yes|yep|yeah|no|nope|okay|well|sure|sorry|update|answer|date|year|made|built|machine|number|serial|"
     r"nothing|something|definitely|genau|richtig|nein|oui|non|nee|bon|bien|vale|claro|certo|und|and|the|this|that|"
     r"here|there|then|good|nice|thanks|easy|done|settled|result|hmm+|well)"
 )
@@ -38,7 +38,8 @@ _OTHER_WORDS = (
     act_words.ALTHOUGH, vocabulary.CORRECTS, vocabulary.MORE_EXACTLY, vocabulary.SURE, vocabulary.DENIES,
     vocabulary.SPOKEN_TO, evidence_words.CUE, *evidence_words.NOUNS.values(),
 )  # fmt: skip
-_SHORTEST = 5
+_LABEL = re.compile(r"(?<![^\W_])(?:maker?|brand|model|hersteller|marke|modell?|marque|marca|merk)\s*:\s*\Z")
+_SHORTEST, _LONGEST = 5, 30
 """Letters of a name in which two that changed places are put right."""
 
 
@@ -60,7 +61,8 @@ def unknown_names(clause: Clause, said: Sequence[Stated]) -> Iterator[str]:
 def _could_be_a_name(clause: Clause, alone: re.Match[str], said: Sequence[Stated]) -> bool:
     low = clause.low[alone.start("name") : alone.end("name")]
     opens = not clause.low[: clause.start].strip() and clause.low[clause.end : clause.end + 1] == ","
-    if not alone["article"] and not (opens and alone.end("name") == clause.end):
+    is_labelled = _LABEL.search(clause.low, max(0, clause.start - 20), clause.start)
+    if not alone["article"] and not is_labelled and not (opens and alone.end("name") == clause.end):
         return False
     if _NO_NAMES.fullmatch(low) or _is_known(*alone.span("name"), said) or is_place_only(clause):
         return False
@@ -81,7 +83,7 @@ def with_letters_changed(clause: Clause, names: Names, said: Sequence[Stated]) -
         is_named = clause.text[match.start()].isupper() or any(
             one.kind == MAKER and 0 < match.start() - one.end <= 2 for one in said
         )
-        if len(match[0]) < _SHORTEST or not is_named or _is_known(*match.span(), said):
+        if not _SHORTEST <= len(match[0]) <= _LONGEST or not is_named or _is_known(*match.span(), said):
             continue
         for kind, known in ((MAKER, names.makers), (MODEL, names.models), (WORKS, names.works)):
             if ids := _swapped(match[0], known):

@@ -9,6 +9,8 @@ import pytest
         ("made by Jones & Sons of Guide Lane, 1900", "Jones & Sons"),
         ("Built by Arkle Brothers about 1911", "Arkle Brothers"),
         ("Halvorsen, about 1911", "Halvorsen"),
+        ("Halvorsen & Co, 1911", "Halvorsen & Co"),
+        ("Maker: Halvorsen", "Halvorsen"),
         ("It's a Halvorsen from 1911", "Halvorsen"),
         ("Brindlecote model ZZ, 1911", "model ZZ"),
         ("Brindlecote, Type QB", "Type QB"),
