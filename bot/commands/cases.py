@@ -122,11 +122,12 @@ def list_cases(arguments: argparse.Namespace) -> int:
 def show_case(arguments: argparse.Namespace) -> int:
     """Print one case. Raises DeskError when it is not there."""
     from bot.commands import cases_words as words
+    from bot.expert_desk import DeskError
     from bot.replies.as_json import as_json_text
 
     opened = _to_read(arguments)
     if opened is None:
-        raise UsageError(f"There is no case {arguments.id}: nothing was ever put to the experts in this file.")
+        raise DeskError(f"There is no case {arguments.id}: nothing was ever put to the experts in this file.")
     with opened as journal:
         desk = _desk(journal)
         card = desk.card(arguments.id)

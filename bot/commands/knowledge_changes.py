@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from bot.commands.dialogue import person_named, says_yes, show
-from bot.commands.opening import opened_journal
+from bot.commands.opening import file_of, journal_to_read, opened_journal
 from knowledge.errors import UsageError
 
 if TYPE_CHECKING:
@@ -108,13 +108,30 @@ def propose(arguments: argparse.Namespace) -> int:
     return 0
 
 
+def _to_read(arguments: argparse.Namespace) -> Store:
+    from knowledge.store import open_store
+
+    return open_store(file_of(arguments), read_only=True)
+
+
+def _desk_to_read(arguments: argparse.Namespace) -> Journal:
+    """Return the file for reading alone. Raises DeskError for one in which nothing was ever proposed."""
+    from bot.expert_desk import DeskError
+    from bot.expert_desk.tables import DESK
+    from knowledge.migrations import KNOWLEDGE
+
+    journal = journal_to_read(arguments, DESK, KNOWLEDGE)
+    if journal is None:
+        raise DeskError(f"There is no change {arguments.number}: nothing was ever proposed in this file.")
+    return journal
+
+
 def list_changes(arguments: argparse.Namespace) -> int:
     """Print the changes, those that wait first."""
     from bot.replies.as_json import as_json_text
     from knowledge.register_changes.nouns import IN_FORCE, PROPOSED
 
-    with opened_journal(arguments) as journal:
-        store = journal.store()
+    with _to_read(arguments) as store:
         found = store.register_changes(*(() if arguments.all else (PROPOSED, IN_FORCE)))
         knowledge, how = _knowledge(store), _standing(store)
     if arguments.json:
@@ -131,7 +148,7 @@ def show_change(arguments: argparse.Namespace) -> int:
     from knowledge.register_changes import words
     from knowledge.register_changes.nouns import PROPOSED
 
-    with opened_journal(arguments) as journal:
+    with _desk_to_read(arguments) as journal:
         store = journal.store()
         change, steps = store.register_change(arguments.number), store.register_steps(arguments.number)
         knowledge, how = _knowledge(store), _standing(store)
@@ -182,8 +199,7 @@ def turn_down(arguments: argparse.Namespace) -> int:
 
 def show_history(arguments: argparse.Namespace) -> int:
     """Print everything that was done, the earliest first."""
-    with opened_journal(arguments) as journal:
-        store = journal.store()
+    with _to_read(arguments) as store:
         steps = [(step, one) for one in store.register_changes() for step in store.register_steps(one.number)]
         knowledge = _knowledge(store)
     from knowledge.register_changes.words import short
@@ -198,8 +214,7 @@ def print_rows(arguments: argparse.Namespace) -> int:
     from knowledge.packs.tables import SCHEMAS
     from knowledge.register_changes.exporting import changed_rows, whole_table
 
-    with opened_journal(arguments) as journal:
-        store = journal.store()
+    with _to_read(arguments) as store:
         packs = {one.pack for one in store.register_changes("in force")}
         pack = _pack(arguments.pack, sorted(packs) or list(store.pack_names()))
         if arguments.whole:

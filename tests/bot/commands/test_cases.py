@@ -352,7 +352,7 @@ def test_nothing_is_written_into_a_knowledge_base_that_is_only_looked_at(capsysb
     before = path.read_bytes()
     assert main(["cases", "list", "--db", str(path)]) == 0
     assert capsysbinary.readouterr().out == b"Nothing waits for the experts.\n"
-    assert main(["cases", "show", "1", "--db", str(path)]) == 2
+    assert main(["cases", "show", "1", "--db", str(path)]) == 1
     assert b"There is no case 1" in capsysbinary.readouterr().err
     assert path.read_bytes() == before
 

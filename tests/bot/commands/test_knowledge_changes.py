@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from bot.__main__ import main
+from knowledge.store import open_store
 
 WORDS = "change K 200001-225000 date 1891"
 
@@ -203,3 +204,14 @@ def test_experts_are_listed_by_number_and_channel_and_never_by_name(capsys, grou
     assert out.splitlines() == ["expert 1: writes by terminal", "expert 2: writes by terminal"]
     assert "are two people" in knowledge(capsys, group, "experts", "--different", 1, 2)[1]
     assert knowledge(capsys, group, "experts", "--different", 1, 9)[0] == 1
+
+
+def test_looking_at_changes_opens_the_file_for_reading_alone(monkeypatch, capsysbinary, tmp_path, pack) -> None:
+    path = tmp_path / "plain.sqlite"
+    with open_store(path, create=True) as store:
+        store.save_pack(pack)
+    before = path.read_bytes()
+    monkeypatch.setattr("bot.journal.open_journal", lambda *_, **__: pytest.fail("opened to be written to"))
+    for arguments in (["changes"], ["history"], ["rows", "--table", "allocations"]):
+        assert main(["knowledge", *arguments, "--db", str(path)]) == 0, capsysbinary.readouterr().err
+    assert path.read_bytes() == before
