@@ -63,7 +63,7 @@ def kill_at_every_step(folder: Path, first: int, by: int) -> None:
 
 
 def test_a_program_killed_at_steps_from_the_first_byte_to_the_last_loses_nothing_and_repeats_nothing(tmp_path) -> None:
-    kill_at_every_step(tmp_path, 2, 4)
+    kill_at_every_step(tmp_path, 2, 7)
 
 
 @pytest.mark.long

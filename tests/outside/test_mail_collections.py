@@ -22,7 +22,7 @@ from knowledge.base import Knowledge
 
 CACHE = Path(__file__).parents[2] / "scratch" / "cache"
 ARCHIVES = {"talon": "/tests/fixtures/standard_replies/", "mail-parser": "/tests/mails/"}
-MUTATIONS = 250
+MUTATIONS, MANY_MUTATIONS = 60, 250
 
 
 @cache
@@ -103,10 +103,19 @@ def test_a_report_of_cpython_is_known_as_one(marks: Knowledge):
 
 
 def test_mutated_mails_stop_nothing(marks: Knowledge):
+    mutated_mails_stop_nothing(MUTATIONS, marks)
+
+
+@pytest.mark.long
+def test_many_mutated_mails_stop_nothing(marks: Knowledge):
+    mutated_mails_stop_nothing(MANY_MUTATIONS, marks)
+
+
+def mutated_mails_stop_nothing(count: int, marks: Knowledge) -> None:
     """Made from the mails above: bytes changed, cut out, doubled, lines shuffled, with a fixed seed."""
     mails = [*cpython_mails().values(), *archived("talon").values(), *archived("mail-parser").values()]
     chance = random.Random(20310504)
-    for number in range(MUTATIONS):
+    for number in range(count):
         raw = mutated(chance.choice(wanted(dict(enumerate(mails)), "any mail")), chance)  # type: ignore[arg-type]
         told = account(str(number), raw, marks).as_json()
         assert told["reply"] is (told["rule"] is None)
