@@ -87,7 +87,12 @@ def _is_between(lead: str) -> bool:
 
 def _cores(clause: Clause) -> list[tuple[int, int, str]]:
     """Return where bare times stand, and their EDTF text."""
-    found = [(*match.span(), text) for phrases, text in time_words.NAMED_TIMES for match in _all(phrases, clause)]
+    named = ((match, text) for phrases, text in time_words.NAMED_TIMES for match in _all(phrases, clause))
+    found = [
+        (*match.span(), text)
+        for match, text in named
+        if not _NOT_SO.search(clause.low, clause.start, match.start())
+    ]
     found += calendar_dates(clause)
     placed = _loosened(clause.placed())
     words = [one.word for one in placed]
@@ -106,6 +111,7 @@ def _cores(clause: Clause) -> list[tuple[int, int, str]]:
     return sorted(one for one in apart if not any(_is_of_a_patent(clause, one, mark) for mark in marks))
 
 
+_NOT_SO = re.compile(r"(?<![^\W_])(?:not|never|nicht|pas|no|non|niet) \Z")
 _OF_AN_EVENT = re.compile(r"(?<![^\W_])(?:exhibition|meeting|auction|fair|talk|show) (?:of|from|in|at \w+ in) \Z")
 
 

@@ -138,6 +138,8 @@ NAMED_TIMES = (
     (Phrases("after ww2|after wwii|post ww2|post-ww2|after the second world war|after world war two|after world war ii|"
              "nach dem zweiten weltkrieg|après la seconde guerre|après la deuxième guerre|después de la segunda guerra|"
              "dopo la seconda guerra|na de tweede wereldoorlog"), "1945/.."),
+    (Phrases(_FIRST_WAR, behind="after|post|post-|since|nach|nach dem|seit dem|après|depuis|después de|dopo|na|sinds",
+             apart=1), "1918/.."),
     (Phrases(_FIRST_WAR, behind=_AT_THAT_TIME, apart=1), "1914/1918"),
     (Phrases(_SECOND_WAR, behind=_AT_THAT_TIME, apart=1), "1939/1945"),
     (Phrases("turn of the century|jahrhundertwende|tournant du siècle|cambio de siglo|fine secolo|eeuwwisseling|"

@@ -132,7 +132,7 @@ def test_what_it_is_about_is_no_about(understood, text):
 @pytest.mark.parametrize(
     ("text", "date"),
     [("around WW1", "1914/1918"), ("Lottke, im Zweiten Weltkrieg", "1939/1945"), ("before WW1", "../1913"),
-     ("during the Great War", "1914/1918")],
+     ("during the Great War", "1914/1918"), ("after the First World War", "1918/.."), ("not after WW1", "")],
 )  # fmt: skip
 def test_a_war_is_a_time(understood, text, date):
     assert understood(text).date == date
