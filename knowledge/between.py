@@ -91,7 +91,7 @@ class Between:
         if line not in self._lines or not (date or model):
             return None
         series, order = self._series(line)
-        found = series.infer(order.place(digits))
+        found = series.infer(order.place(digits), with_date=date)
         return self._told(found, digits, date, model) if found else None
 
     def around(

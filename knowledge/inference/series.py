@@ -64,13 +64,14 @@ class Series:
         self._found: dict[int, Inferred | None] = {}
         self._others: dict[int, Series] = {}
 
-    def infer(self, order: int) -> Inferred | None:
+    def infer(self, order: int, *, with_date: bool = True) -> Inferred | None:
         """Return what follows for the number at this place of the order of issue; None when nothing does.
 
         A date follows when sightings before the number bound it on one side and sightings after it on the other; a
         model when the nearest ones that show any, on both sides, show the same. Dates of the very number are left out.
+        Without `with_date` the model alone is looked for.
         """
-        found, showing = self.dated(order), self._same_model(order)
+        found, showing = self.dated(order) if with_date else None, self._same_model(order)
         if showing is None:
             return found
         before, after = showing
