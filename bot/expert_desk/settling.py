@@ -83,7 +83,7 @@ class Settling(Proposing):
             by_hand = sum(map(self.in_person, ids))
             people = sum(len(self.askers(one)) for one in ids) - by_hand
             replies = [reply for one in ids for reply in self._opened_anew(one, who, why.strip(), now)]
-            return Done(self.case(id_), True, f"{cards.taken_back(people)}{cards.pass_on(by_hand)}", tuple(replies))
+            return Done(self.case(id_), True, cards.taken_back(people, by_hand), tuple(replies))
 
     def _cases_with(self, findings: tuple[str, ...]) -> list[int]:
         marks = ", ".join("?" * len(findings))

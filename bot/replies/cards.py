@@ -172,10 +172,14 @@ def settled_before(card: Card, stored: Finding) -> str:
     )
 
 
-def taken_back(people: int) -> str:
-    """Return what an expert is told who took a finding back; `people` are those who had waited for it."""
+def taken_back(people: int, by_hand: int = 0) -> str:
+    """Return what an expert is told who took a finding back.
+
+    `people` had waited for it and are told by the bot, `by_hand` by experts.
+    """
     told = {0: "Nobody waited for it.", 1: "The one who waited for it is told."}
-    return f"{_WITHDRAWN} {told.get(people, f'All {people} who waited for it are told.')} {_NOT_REACHED}"
+    words = "" if by_hand and not people else told.get(people, f"All {people} who waited for it are told.")
+    return " ".join(filter(None, (_WITHDRAWN, words, pass_on(by_hand).strip(), _NOT_REACHED)))
 
 
 def pass_on(people: int) -> str:
@@ -222,7 +226,7 @@ def proposal(
 
 def would_replace(stored: Finding, found: str, kind: str) -> str:
     """Return what is stored, for an expert whose words would take its place; `kind` is what theirs rest on."""
-    told = f"Stored now: {found or 'nothing of the machine'}. {how_settled(stored)}"
+    told = f"Stored now: {found or 'nothing of the machine'}. {_how(stored)}"
     if stored.kind == kind or EVIDENCE.index(stored.kind) > EVIDENCE.index(kind):
         return told
     theirs, mine = EVIDENCE_IN_WORDS[stored.kind], EVIDENCE_IN_WORDS[kind]
@@ -257,8 +261,12 @@ def _facts(understood: Understood, typed: str, found: str) -> Iterator[str]:
 def how_settled(finding: Finding) -> str:
     """Return by what evidence, by whom and when something was settled, for experts: '... Settled by expert 3, ...'."""
     number = f"{finding.serial}: " if finding.serial else ""
+    return f"{number}{_how(finding)}"
+
+
+def _how(finding: Finding) -> str:
     parts = (_evidence(finding), _sentence(finding.note), f"Settled by {finding.author}, {day(finding.settled)}.")
-    return number + " ".join(filter(None, parts))
+    return " ".join(filter(None, parts))
 
 
 def _evidence(finding: Finding) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import json
-import os
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -357,10 +356,12 @@ def test_nothing_is_written_into_a_knowledge_base_that_is_only_looked_at(capsysb
     assert path.read_bytes() == before
 
 
-@pytest.mark.skipif(os.geteuid() == 0, reason="root may write everywhere")
-def test_a_file_that_may_only_be_read_is_listed_and_shown(call, store) -> None:
-    store.chmod(0o444)
+def test_a_file_that_may_only_be_read_is_listed_and_shown_and_nothing_else(call, monkeypatch) -> None:
+    monkeypatch.setattr("knowledge.database._may_write", lambda _: False)
     assert call("list")[0] == call("show", "1")[0] == 0
+    code, _, err = call("take", "1")
+    assert code != 0
+    assert "cannot be written to" in err
 
 
 def test_looking_opens_the_file_for_reading_alone(call, store, monkeypatch) -> None:
