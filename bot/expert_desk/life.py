@@ -17,7 +17,7 @@ from bot.expert_desk.taking_up import TakingUp, answer_of
 from bot.expert_desk.times import ASKER_ANSWERS_WITHIN, LEASE
 from bot.journal import Reply
 from bot.journal.rows import seconds
-from bot.replies import cards
+from bot.replies import card_reading, cards, outcomes
 from knowledge.answer import answer
 from knowledge.base import Knowledge
 from knowledge.said import Said
@@ -164,7 +164,7 @@ class Life(TakingUp):
             case = self._change(id_, now, who, what, state=CLOSED, expert=None, lease=0.0, ask_until=0.0)
             told = self._tell_all(id_, kind, cards.closing(kind, case))
             words = cards.NOT_OURS_NOW if kind == "not-ours" else cards.CLOSED_NOW
-            words = f"{words}{cards.pass_on(self.in_person(id_))}"
+            words = f"{words}{outcomes.pass_on(self.in_person(id_))}"
             return Done(case, True, words, (*told, *self._changed_card(id_)))
 
     def _tell_all(self, id_: int, kind: str, text: str, *, ends: bool = True) -> tuple[Reply, ...]:
@@ -206,13 +206,13 @@ class Life(TakingUp):
         if not case.numbers and found.tokens:
             self._execute("DELETE FROM desk_numbers WHERE case_ = ? AND digits = ''", (case.id,))
             self._add_numbers(case.id, found.tokens)
-            self._set_reading(case.id, cards.reading(found, knowledge))
+            self._set_reading(case.id, card_reading.reading(found, knowledge))
 
     def _read_again(self, case: Case, said: Said, knowledge: Knowledge) -> tuple[str, ...]:
         state = replace(case.asked, said=said)
         tokens = tuple(one for one in find(state.text, knowledge.names).tokens if one.serial in case.serials)
         again = Opening(case.reasons, case.text, state, tokens, Asker("", "", "{}"))
-        return cards.reading(answer_of(again, knowledge), knowledge)
+        return card_reading.reading(answer_of(again, knowledge), knowledge)
 
 
 def danger(words: str, knowledge: Knowledge) -> str:

@@ -14,7 +14,7 @@ from bot.expert_desk.life import LONGEST_WORDS, Life, danger
 from bot.expert_desk.nouns import DeskError, Proposal
 from bot.journal import Reply
 from bot.journal.rows import seconds
-from bot.replies import cards
+from bot.replies import card_reading, cards, outcomes
 from bot.replies.understood import found_words, machine_words
 from knowledge import personal
 from knowledge.answer import answer_found
@@ -135,7 +135,7 @@ class Proposing(Life):
         state = case.asked
         text = state.text or " ".join(case.serials)
         found = answer_found(text, find(text, knowledge.names), state.said, knowledge)
-        return About(case.text, case.serials, state.said, cards.shown_on_card(found))
+        return About(case.text, case.serials, state.said, card_reading.shown_on_card(found))
 
     def _taken_by_writing(self, case: Case, expert: str, now: datetime) -> tuple[Reply, ...]:
         was_open = case.state == OPEN
@@ -277,7 +277,7 @@ def _still_to_come(text: str, understood: Understood, now: datetime) -> tuple[st
         return ()
     elsewhere = f"{understood.serial} {understood.evidence}"
     years = dict.fromkeys(_YEAR.findall(text))
-    return tuple(cards.to_come(one) for one in years if int(one) > now.year and one not in elsewhere)
+    return tuple(outcomes.to_come(one) for one in years if int(one) > now.year and one not in elsewhere)
 
 
 def _of_people(understood: Understood, knowledge: Knowledge) -> tuple[str, ...]:

@@ -18,7 +18,7 @@ from bot.expert_desk.rows import may_be_one
 from bot.expert_desk.times import HEARS_WITHIN, NO_END
 from bot.journal import Reply
 from bot.journal.rows import seconds
-from bot.replies import cards
+from bot.replies import cards, outcomes
 from knowledge.expert_answers import ASK_BACK, NOT_OURS, SETTLES
 from knowledge.findings import Finding
 
@@ -83,7 +83,7 @@ class Settling(Proposing):
             by_hand = sum(map(self.in_person, ids))
             people = sum(len(self.askers(one)) for one in ids) - by_hand
             replies = [reply for one in ids for reply in self._opened_anew(one, who, why.strip(), now)]
-            return Done(self.case(id_), True, cards.taken_back(people, by_hand), tuple(replies))
+            return Done(self.case(id_), True, outcomes.taken_back(people, by_hand), tuple(replies))
 
     def _cases_with(self, findings: tuple[str, ...]) -> list[int]:
         marks = ", ".join("?" * len(findings))
@@ -120,7 +120,7 @@ class Settling(Proposing):
         if one.told.against:
             replies += self._contradiction(finding, one, now)
         by_hand = sum(self.in_person(id_) for id_ in dict.fromkeys(case_ for case_, _ in places))
-        text = cards.stored(finding, one.found, what, people - by_hand, before, by_hand)
+        text = outcomes.stored(finding, one.found, what, people - by_hand, before, by_hand)
         return Done(self.case(case.id), True, text, tuple(replies), finding)
 
     def _contradiction(self, finding: Finding, one: Proposed, now: datetime) -> tuple[Reply, ...]:

@@ -15,7 +15,7 @@ from bot.expert_desk.rows import ASKER, DESK_ITSELF, CaseRows, as_number, may_be
 from bot.expert_desk.times import ASKED_AGAIN_WITHIN, HEARS_WITHIN, MOST_CARDS, NO_END
 from bot.journal import Reply
 from bot.journal.rows import moment, seconds
-from bot.replies import cards
+from bot.replies import card_reading
 from knowledge.answer import Answer, answer, answer_found
 from knowledge.base import Knowledge
 from knowledge.findings import Finding
@@ -268,7 +268,7 @@ def _is_open_to(case: Case, opening: Opening, now: datetime) -> bool:
 def _lines(opening: Opening, knowledge: Knowledge) -> tuple[str, ...]:
     """Return what a card says of a question beside the asker's own words."""
     notice = (opening.notice,) if opening.notice else ()
-    return (*notice, *cards.reading(answer_of(opening, knowledge), knowledge))
+    return (*notice, *card_reading.reading(answer_of(opening, knowledge), knowledge))
 
 
 def answer_of(opening: Opening, knowledge: Knowledge) -> Answer:

@@ -12,17 +12,12 @@ from datetime import datetime
 
 from bot.cases import ASKED_BACK, CLOSED, OPEN, SETTLED, TAKEN, Card, Case, Event, Words
 from bot.replies import words
-from bot.replies.datings import SHOWN_FROM
 from bot.replies.styled import Styled, joined, plain, styled
 from bot.replies.understood import EVIDENCE_IN_WORDS, machine_and_evidence, not_understood
 from knowledge import edtf, wording
-from knowledge.answer import Answer
-from knowledge.base import Knowledge
-from knowledge.candidates import Candidate
 from knowledge.expert_answers import ASK_BACK, NOT_OURS, Understood
 from knowledge.findings import EVIDENCE, Finding
 
-DATINGS_ON_A_CARD = 4
 _NUMBERED = re.compile(r"[0-9]+\) ")
 _LONGEST_QUESTION = 1_200  # characters of what was asked that a card shows
 _EXAMPLE = "“Model 9, about 1911, by the shuttle; see ledger p. 40”"
@@ -46,8 +41,6 @@ ASKER_SAYS_NOTHING = "The asker did not answer the question back. It is open for
 LEASE_RAN_OUT = "Nobody wrote anything for a day, so it is open for everybody again."
 CLOSED_NOW = "It is closed, and whoever asked is told. You can still settle it later: then everybody is told."
 NOT_OURS_NOW = "It is closed as not for us, and whoever asked is told."
-_WITHDRAWN = "It counts no more, and the case is open again."
-_NOT_REACHED = "Who asked later and was answered from it is not told: I do not keep who that was."
 STORED_ALREADY = "That is stored already, just so."
 SOMEBODY_ELSES = "These are the words of another expert. Write what you know yourself."
 WRITTEN_AGAIN = "You wrote again since. Say yes to what I understood last."
@@ -170,40 +163,6 @@ def settled_before(card: Card, stored: Finding) -> str:
         f"Somebody was quicker: case {card.case.id} is settled by {stored.author}: {found}. {_evidence(stored)} Yours "
         "is not stored. If you know better, you can put it in the place of that."
     )
-
-
-def taken_back(people: int, by_hand: int = 0) -> str:
-    """Return what an expert is told who took a finding back.
-
-    `people` had waited for it and are told by the bot, `by_hand` by experts.
-    """
-    told = {0: "Nobody waited for it.", 1: "The one who waited for it is told."}
-    words = "" if by_hand and not people else told.get(people, f"All {people} who waited for it are told.")
-    return " ".join(filter(None, (_WITHDRAWN, words, pass_on(by_hand).strip(), _NOT_REACHED)))
-
-
-def pass_on(people: int) -> str:
-    """Return that some asked in person and can only be told by an expert, '' for nobody; with a space before it."""
-    if not people:
-        return ""
-    return f" {'One' if people == 1 else people} asked in person: please pass it on."
-
-
-def to_come(year: str) -> str:
-    """Return that a year was left out because it is still to come."""
-    return f"Not understood: {year} is still to come, so it is no date of a machine."
-
-
-def stored(finding: Finding, found: str, what: str, people: int, before: str = "", by_hand: int = 0) -> str:
-    """Return what an expert is told whose words were stored.
-
-    `people` are told by the bot and `by_hand` by experts; `before` is what stood in the place of the words.
-    """
-    verb = "Stored" if what == "settled" else "Changed"
-    told = {0: "Nobody waits for it", 1: "The one who asked is told"}.get(people, f"All {people} who asked are told")
-    told = pass_on(by_hand).strip(" .") if by_hand and not people else f"{told}.{pass_on(by_hand)}".rstrip(".")
-    facts = ": ".join(filter(None, (verb, finding.serial, found or finding.note.rstrip("."))))
-    return f"{facts}. {told}.{f' It took the place of: {before}.' if before else ''}"
 
 
 def proposal(
@@ -404,34 +363,6 @@ def _listed(head: str, lines: tuple[str, ...] | list[str]) -> Styled:
         return Styled()
     marked = (line if _NUMBERED.match(line) else f"• {line}" for line in lines)
     return joined([styled(head, "bold"), *map(plain, marked)], "\n")
-
-
-# --- what is kept of an answer
-
-
-def reading(answer: Answer, knowledge: Knowledge) -> tuple[str, ...]:
-    """Return lines that say what was read and the likeliest datings; nothing of them is the asker's own words.
-
-    The datings are numbered over all numbers, so that an expert can write 'the second one'.
-    """
-    read = [words.counted_digits(token, answer.said) for token in answer.tokens]
-    listed = [f"{at}) {_dating(one, knowledge)}" for at, one in enumerate(shown_on_card(answer), 1)]
-    nothing = "No list known here has it." if answer.tokens else ""
-    return tuple(filter(None, (*(read or ["There was no serial number in it."]), *(listed or [nothing]))))
-
-
-def shown_on_card(answer: Answer) -> tuple[Candidate, ...]:
-    """Return the datings that a card shows, in its order: the likeliest of each number."""
-    shown: list[Candidate] = []
-    for place in range(len(answer.tokens)):
-        likely = words.as_one(answer.of_token(place))[:DATINGS_ON_A_CARD]
-        shown += [one for at, one in enumerate(likely) if not at or one.likelihood >= SHOWN_FROM]
-    return tuple(shown)
-
-
-def _dating(one: Candidate, knowledge: Knowledge) -> str:
-    how = wording.steps_in_words(one.steps)
-    return f"{one.serial}: {words.dating(one, knowledge)} ({words.percent(one.likelihood)}; {how})"
 
 
 # --- days

@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 import pytest
 
 from bot.cases import Card, Case, Event, Number, Picture, Words
-from bot.replies import cards, chat_cards
+from bot.replies import card_reading, cards, chat_cards
 from bot.state import State
 from knowledge.answer import answer
 from knowledge.expert_answers import Understood
@@ -61,15 +61,15 @@ def test_the_reasons_are_told_to_experts_as_of_somebody_else() -> None:
 
 def test_the_datings_on_a_card_are_numbered_over_all_numbers_in_the_order_they_are_meant_by(knowledge) -> None:
     found = answer("Ambersee 41000 and K 204117", knowledge)
-    lines = [line for line in cards.reading(found, knowledge) if line[1:3] == ") "]
+    lines = [line for line in card_reading.reading(found, knowledge) if line[1:3] == ") "]
     assert [line.split(")")[0] for line in lines] == [str(at) for at in range(1, len(lines) + 1)]
-    for line, one in zip(lines, cards.shown_on_card(found), strict=True):
+    for line, one in zip(lines, card_reading.shown_on_card(found), strict=True):
         assert one.serial in line
 
 
 def test_nothing_of_the_asker_s_own_words_is_in_the_reading_that_is_kept(knowledge) -> None:
     found = answer("I am Ann Example, 01632 960123, how old is K 204117?", knowledge)
-    reading = " ".join(cards.reading(found, knowledge))
+    reading = " ".join(card_reading.reading(found, knowledge))
     assert "Example" not in reading
     assert "960123" not in reading
 
