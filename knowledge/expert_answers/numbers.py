@@ -68,7 +68,9 @@ def _with_its_letter(token: SerialToken, clause: Clause) -> SerialToken:
 
 
 _OPENING = re.compile(
-    r"(?:(?:number|serial|no\.?|nr\.?|nummer|numero|#) ?)?(?P<digits>\d{1,5})(?=\W*\Z| (?:is|was|ist|est|es|e) )"
+    r"(?:(?P<called>(?:the )?(?:number|serial)(?: number)? (?:is|reads))|number|serial|no\.?|nr\.?|nummer|numero|#|"
+    r"it is|it's|its|it says|it reads|that is|that's)? ?(?P<digits>\d{1,5})"
+    r"(?=\W*\Z| (?:is|was|ist|est|es|e|stamped|on the)(?![^\W_]))"
 )
 
 
@@ -77,9 +79,10 @@ def _opening_number(clause: Clause) -> list[SerialToken]:
     match = _OPENING.match(clause.low[: clause.end], clause.start)
     follows = clause.low[clause.end :].lstrip()[:1]
     is_first = not clause.low[: clause.start].strip()
-    if match is None or not is_first or _YEAR.search(match["digits"]):
+    if match is None or not (is_first or match["called"]) or _YEAR.search(match["digits"]):
         return []
-    if clause.end == match.end() and not (follows and follows in ":,=-–"):
+    is_told = match.start("digits") > match.start()
+    if clause.end == match.end() and not (follows and follows in ":,=-–") and not is_told:
         return []
     return [SerialToken(match["digits"], *match.span("digits"), "", match["digits"], "", introduced=False)]
 

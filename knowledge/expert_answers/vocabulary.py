@@ -127,8 +127,9 @@ MINE = Phrases("my|our|mein|meine|meiner|unsere|mon|ma|notre|mi|nuestra|mia|mio|
 AND_GIVEN = Phrases(
     "there|here|to me|please|not|and not|instead|it is|is right|is correct|is what|is the|for sure|definitely|on the|"
     "in the|under the|is from|was made|dates from|belongs to|i think|i'd say|according to|as per|then|with|"
-    "as stamped|as far as|in full|clearly|stimmt|ist richtig|auf dem|est correct|sur la|es correcto|en la|klopt|"
-    "op de|e giusto|sulla"
+    "as stamped|stamped|is stamped|it says|it reads|is the number|as far as|"
+    "in full|clearly|stimmt|ist richtig|auf dem|est correct|sur la|es correcto|en la|klopt|"
+    "op de|e giusto|sulla|eingeschlagen|steht|frappe|ingeslagen|punzonato"
 )
 """Behind a number, where it is given as the one stamped."""
 NOT_GIVEN = Phrases(
