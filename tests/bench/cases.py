@@ -62,7 +62,7 @@ def run(cases: int = CASES) -> bool:
 
 
 def _list(desk: Desk) -> int:
-    return len(list(listed(desk.cases(), desk.counts(), (), 1, 80)))
+    return len(list(listed(desk.cases(), desk.counts(), (), 1, 80, {})))
 
 
 def _naive(desk: Desk) -> int:

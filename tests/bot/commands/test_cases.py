@@ -419,7 +419,7 @@ def test_two_machines_in_one_answer_are_not_called_nothing(call, store) -> None:
 
 @pytest.fixture
 def settings(store, tmp_path) -> Path:
-    path = tmp_path / "settings.toml"
+    path: Path = tmp_path / "settings.toml"
     path.write_text(f'[group]\nname = "The Hallow circle"\n\n[store]\npath = "{store}"\n')
     return path
 

@@ -288,6 +288,7 @@ def test_who_misreads_the_same_plate_in_the_same_way_is_answered_at_once(office,
     office.knowledge = Knowledge.of(office.journal.store().sources(), office.journal.store().findings())
     state, said = reply(Incoming("Z 5550132, how old is it?"), State(), office.knowledge)
     answer = said[0].answer
+    assert answer is not None
     assert answer.candidates[0].serial == "Z5550123"
     assert desk_for(answer, state, Asker("chat", "chat:bob", "{}"), office.knowledge) is None
 
