@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import os
 import sys
 import time
 from collections.abc import Callable, Iterator
@@ -36,9 +35,9 @@ def bot_on(
     if smtp_port:
         text = text.replace(f"smtp_port = {servers.smtp_port}", f"smtp_port = {smtp_port}")
     (folder / "settings.toml").write_text(text)
-    os.environ["SSL_CERT_FILE"] = str(servers.certificate)
+    trusting = {"SSL_CERT_FILE": str(servers.certificate)}
     command = [sys.executable, "-m", "bot", "run", "--config", str(folder / "settings.toml")]
-    with Program(command, folder / "log.jsonl") as program:
+    with Program(command, folder / "log.jsonl", trusting) as program:
         program.start()
         if ready:
             until(lambda: program.saw("connected"))

@@ -36,7 +36,25 @@ prepare_environment "$root/deploy/lock-tests.txt"
 lint() { "$venv/bin/ruff" check .; }
 types() { "$venv/bin/mypy"; }
 layers() { "$venv/bin/lint-imports" --no-logo; }
-tests() { "$venv/bin/python" -m pytest "$@" </dev/null; }
+pytest() { "$venv/bin/python" -m pytest "$@" </dev/null; }
+
+# Tests that start servers and programs mostly wait, so without further words they run beside the others, in two shares.
+chat=(tests/bot/channels/telegram)
+programs=(tests/bot/channels tests/bot/test_running.py tests/bot/expert_desk/test_processes.py tests/deploy)
+tests() {
+    [ $# -eq 0 ] || { pytest "$@"; return; }
+    local logs failed=0
+    logs=$(mktemp -d) && trap 'jobs -p | xargs -r kill 2>/dev/null; rm -rf "$logs"' EXIT
+    pytest "${chat[@]}" >"$logs/chat" 2>&1 &
+    local first=$!
+    pytest "${programs[@]}" "${chat[@]/#/--ignore=}" >"$logs/programs" 2>&1 &
+    local second=$!
+    pytest "${chat[@]/#/--ignore=}" "${programs[@]/#/--ignore=}" || failed=1
+    wait "$first" || failed=1
+    wait "$second" || failed=1
+    cat "$logs/chat" "$logs/programs"
+    return "$failed"
+}
 
 failed=()
 for part in "${parts[@]}"; do

@@ -25,6 +25,8 @@ class Program:
 
     command: list[str]
     log: Path
+    environment: dict[str, str] = field(default_factory=dict)
+    """What its environment has beside that of the tests."""
     _process: subprocess.Popen[bytes] | None = None
 
     def __enter__(self) -> Program:
@@ -38,7 +40,10 @@ class Program:
     def start(self) -> None:
         with self.log.open("ab") as log:
             self._process = subprocess.Popen(
-                self.command, stderr=log, stdout=log, env={**os.environ, "PYTHONPATH": str(ROOT)}
+                self.command,
+                stderr=log,
+                stdout=log,
+                env={**os.environ, "PYTHONPATH": str(ROOT), **self.environment},
             )
 
     def kill(self) -> None:
