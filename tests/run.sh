@@ -43,7 +43,7 @@ chat=(tests/bot/channels/telegram)
 programs=(tests/bot/channels tests/bot/test_running.py tests/bot/expert_desk/test_processes.py tests/deploy)
 tests() {
     [ $# -eq 0 ] || { pytest "$@"; return; }
-    local logs failed=0
+    local failed=0
     logs=$(mktemp -d) && trap 'jobs -p | xargs -r kill 2>/dev/null; rm -rf "$logs"' EXIT
     pytest "${chat[@]}" >"$logs/chat" 2>&1 &
     local first=$!
