@@ -294,13 +294,18 @@ def _from_between(
     for reading in made:
         if not _WHOLE.issuperset(reading.steps) or "?" in reading.digits:
             continue
-        for maker in knowledge.between.makers(reading.prefix, reading.suffix):
+        makers = knowledge.between.makers(reading.prefix, reading.suffix)
+        told = False
+        for maker in sorted(makers, key=lambda one: not one):  # machines of nobody known tell where no others do
+            if told and not maker:
+                continue
             known = datings.get((maker, reading.serial), [])
             follows = knowledge.between.follows(
                 maker, reading.prefix, reading.digits, reading.suffix,
                 date=not any(_is_dated_well(one) for one in known), model=not any(one.model for one in known),
             )  # fmt: skip
             if follows and (reading.steps == ("as-typed",) or follows.alike):
+                told = True
                 yield _of_neighbours(follows, reading, maker, place)
 
 

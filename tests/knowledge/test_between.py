@@ -62,6 +62,17 @@ def test_it_needs_no_expert() -> None:
     assert asked("How old is Q20417?", BEFORE, AFTER).case == ()
 
 
+def test_machines_of_which_nobody_told_the_maker_date_a_number_only_where_no_others_do() -> None:
+    nobodys = (
+        replace(BEFORE, key=f"{3:032x}", maker="", model=""),
+        replace(AFTER, key=f"{4:032x}", maker="", model=""),
+    )
+    assert [one.maker for one in inferred(asked("How old is Q20417?", *nobodys))] == [""]
+    both = asked("How old is Q20417?", BEFORE, AFTER, *nobodys)
+    assert [one.maker for one in inferred(both)] == ["ottrel"]
+    assert both.case == ()
+
+
 @pytest.mark.parametrize("number", ["Q20399", "Q20451", "Q1", "Q2040", "W20417"])
 def test_outside_the_two_nothing_follows(number: str) -> None:
     assert inferred(asked(f"serial {number}", BEFORE, AFTER)) == []

@@ -162,6 +162,9 @@ class Year:
             self.shown_wrongly += 1
             plainly = f"The number stamped on it is {one.serial}. Made {people.when(one)}."
             proposal = desk.propose(case.id, expert, plainly, knowledge, now)
+        if not proposal.can_settle:  # twice not understood, and nothing is stored
+            desk.close(case.id, expert, now)
+            return
         done = desk.settle(proposal.id, expert, now)
         assert done.finding is not None, done.text
         month.settled += 1
