@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from bot.journal import Journal, open_journal
+from bot.journal import Journal, Reply, Talk, open_journal
 
 
 @dataclass
@@ -38,3 +38,16 @@ def journal(path: Path) -> Iterator[Journal]:
 @pytest.fixture
 def clock() -> Clock:
     return Clock()
+
+
+def ask(journal, clock, key: str, person: str, reply: str = ""):
+    id_ = journal.receive("mail", key, f"{person} asks {key}".encode(), clock(), place=f"INBOX/1/{key}")
+    replies = [Reply("mail", reply, person, f"dear {person}".encode(), person)] if reply else []
+    journal.handled(id_, replies, Talk(f"talk of {person}", "{}"), person=person, now=clock())
+    return id_
+
+
+def send(journal, clock, key: str) -> None:
+    id_ = journal.outgoing_of("mail", key).id
+    journal.sending(id_)
+    journal.sent(id_, now=clock())

@@ -4,21 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from bot.journal import JournalError, Reply, Talk
-
-
-def ask(journal, clock, key: str, person: str, reply: str = ""):
-    id_ = journal.receive("mail", key, f"{person} asks {key}".encode(), clock(), place=f"INBOX/1/{key}")
-    replies = [Reply("mail", reply, person, f"dear {person}".encode(), person)] if reply else []
-    journal.handled(id_, replies, Talk(f"talk of {person}", "{}"), person=person, now=clock())
-    return id_
-
-
-def send(journal, clock, key: str) -> None:
-    id_ = journal.outgoing_of("mail", key).id
-    journal.sending(id_)
-    journal.sent(id_, now=clock())
-
+from bot.journal import JournalError, Reply
+from tests.bot.journal.conftest import ask, send
 
 # --- trying again
 
