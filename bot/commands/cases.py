@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, Any
 
 from bot.commands import cases_read
 from bot.commands.dialogue import person_named, says_yes
-from bot.commands.opening import journal_to_read, opened_journal
+from bot.commands.opening import add_file_options, journal_to_read, opened_journal
 from knowledge.errors import UsageError
 
 if TYPE_CHECKING:
@@ -77,9 +77,7 @@ def _add(commands: Any, name: str, text: str, run: Any, *also: str) -> argparse.
     parser: argparse.ArgumentParser = commands.add_parser(
         name, help=text, description=f"{text[:1].upper()}{text[1:]}.", allow_abbrev=False, aliases=also
     )
-    where = parser.add_mutually_exclusive_group(required=True)
-    where.add_argument("--config", metavar="FILE", type=Path, help="the settings that the bot runs with")
-    where.add_argument("--db", metavar="FILE", type=Path, help="or the file of the store itself")
+    add_file_options(parser)
     parser.set_defaults(run=run)
     return parser
 

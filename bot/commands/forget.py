@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 import re
 import sys
-from pathlib import Path
 from typing import TYPE_CHECKING
 
+from bot.commands.opening import add_file_options
 from bot.mail_signing import same_case
 from knowledge.errors import UsageError
 
@@ -36,9 +36,7 @@ def add(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
         "--name", action="append", default=[], help="another name of theirs to look for; may be repeated"
     )
     parser.add_argument("--yes", action="store_true", help="do it without asking")
-    where = parser.add_mutually_exclusive_group(required=True)
-    where.add_argument("--config", metavar="FILE", type=Path, help="the settings that the bot runs with")
-    where.add_argument("--db", metavar="FILE", type=Path, help="or the file of the store itself")
+    add_file_options(parser)
     parser.set_defaults(run=run)
 
 

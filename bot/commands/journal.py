@@ -8,10 +8,9 @@ import shutil
 import sys
 from collections.abc import Iterator
 from datetime import UTC, datetime
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from bot.commands.opening import journal_to_read, opened_journal
+from bot.commands.opening import add_file_options, journal_to_read, opened_journal
 from knowledge.errors import UsageError
 
 if TYPE_CHECKING:
@@ -42,9 +41,7 @@ def _add(commands: Any, name: str, text: str, run: Any) -> argparse.ArgumentPars
     parser: argparse.ArgumentParser = commands.add_parser(
         name, help=text, description=f"{text[:1].upper()}{text[1:]}.", allow_abbrev=False
     )
-    where = parser.add_mutually_exclusive_group(required=True)
-    where.add_argument("--config", metavar="FILE", type=Path, help="the settings that the bot runs with")
-    where.add_argument("--db", metavar="FILE", type=Path, help="or the file of the store itself")
+    add_file_options(parser)
     parser.set_defaults(run=run)
     return parser
 

@@ -6,11 +6,10 @@ import argparse
 import sys
 from collections.abc import Iterator
 from datetime import UTC, datetime
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from bot.commands.dialogue import person_named, says_yes, show
-from bot.commands.opening import file_of, journal_to_read, opened_journal
+from bot.commands.opening import add_file_options, file_of, journal_to_read, opened_journal
 from knowledge.errors import UsageError
 
 if TYPE_CHECKING:
@@ -52,9 +51,7 @@ def _add(commands: Any, name: str, text: str, run: Any) -> argparse.ArgumentPars
     parser: argparse.ArgumentParser = commands.add_parser(
         name, help=text, description=f"{text[:1].upper()}{text[1:]}.", allow_abbrev=False
     )
-    where = parser.add_mutually_exclusive_group(required=True)
-    where.add_argument("--db", metavar="FILE", type=Path, help="the knowledge base")
-    where.add_argument("--config", metavar="FILE", type=Path, help="or the settings that the bot runs with")
+    add_file_options(parser)
     parser.set_defaults(run=run)
     return parser
 

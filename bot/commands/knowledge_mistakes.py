@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import argparse
-from pathlib import Path
 from typing import Any
+
+from bot.commands.opening import add_file_options, file_of
 
 
 def add(commands: Any) -> None:
@@ -16,9 +17,7 @@ def add(commands: Any) -> None:
         "cases show, and what answers rest on now.",
         allow_abbrev=False,
     )
-    where = parser.add_mutually_exclusive_group(required=True)
-    where.add_argument("--db", metavar="FILE", type=Path, help="the knowledge base")
-    where.add_argument("--config", metavar="FILE", type=Path, help="or the settings that the bot runs with")
+    add_file_options(parser)
     parser.add_argument("--json", action="store_true", help="print it as JSON")
     parser.set_defaults(run=run)
 
@@ -31,18 +30,10 @@ def run(arguments: argparse.Namespace) -> int:
     from knowledge.mistakes import fit
     from knowledge.store import open_store
 
-    with open_store(_database(arguments), read_only=True) as store:
+    with open_store(file_of(arguments), read_only=True) as store:
         learned = fit(store.mistakes())
     if arguments.json:
         print(as_json_text(mistakes.as_json(learned), 2))
     else:
         Screen().show(lambda console: mistakes.show(learned, console))
     return 0
-
-
-def _database(arguments: argparse.Namespace) -> Path:
-    if arguments.db is not None:
-        return Path(arguments.db)
-    from bot.settings import read
-
-    return read(arguments.config).store.path

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from bot.commands.dialogue import show
+from bot.commands.opening import add_file_options
 from knowledge.errors import UsageError
 
 if TYPE_CHECKING:
@@ -35,9 +36,7 @@ def _add(commands: Any, name: str, text: str, run: Any) -> argparse.ArgumentPars
         name, help=text, description=f"{text[:1].upper()}{text[1:]}.", allow_abbrev=False
     )
     parser.add_argument("folder", metavar="DIR", type=Path, help="the folder of the pack")
-    where = parser.add_mutually_exclusive_group(required=True)
-    where.add_argument("--db", metavar="FILE", type=Path, help="the knowledge base")
-    where.add_argument("--config", metavar="FILE", type=Path, help="or the settings that the bot runs with")
+    add_file_options(parser)
     parser.add_argument("--json", action="store_true", help="print what came of it as JSON")
     parser.set_defaults(run=run)
     return parser

@@ -1,4 +1,4 @@
-"""Opening the file of the bot for a command that has --config or --db."""
+"""The file of the bot, for a command that has --config or --db: naming it, and opening it."""
 
 from __future__ import annotations
 
@@ -10,6 +10,13 @@ if TYPE_CHECKING:
     from sqlite_utils import Migrations
 
     from bot.journal import Journal
+
+
+def add_file_options(parser: argparse.ArgumentParser) -> None:
+    """Add --config and --db, of which one has to be named: where the file of the bot lies."""
+    where = parser.add_mutually_exclusive_group(required=True)
+    where.add_argument("--config", metavar="FILE", type=Path, help="the settings that the bot runs with")
+    where.add_argument("--db", metavar="FILE", type=Path, help="or the file of the store itself")
 
 
 def opened_journal(arguments: argparse.Namespace) -> Journal:
