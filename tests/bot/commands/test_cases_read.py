@@ -1,6 +1,5 @@
 """`bedstamp cases read`, as it is called: what is understood of experts' answers, and nothing stored."""
 
-import io
 import json
 import subprocess
 import sys
@@ -8,26 +7,6 @@ import sys
 import pytest
 
 from bot.__main__ import main
-
-
-class Input(io.StringIO):
-    """Standard input made of bytes, as a pipe brings them."""
-
-    def __init__(self, raw: bytes) -> None:
-        super().__init__()
-        self.raw = raw
-
-    @property
-    def buffer(self) -> io.BytesIO:
-        return io.BytesIO(self.raw)
-
-    def isatty(self) -> bool:
-        return False
-
-
-@pytest.fixture
-def typed(monkeypatch):
-    return lambda raw: monkeypatch.setattr("sys.stdin", Input(raw))
 
 
 @pytest.fixture
